@@ -1,0 +1,2 @@
+/** The goals of the Maven plugin: they gather parameters, call the analysis, print, decide. */
+package dev.colonnade.plugin;
