@@ -1,0 +1,2 @@
+/** A harbour's service: vessels, berths, bookings. */
+package dev.colonnade.harbour;
