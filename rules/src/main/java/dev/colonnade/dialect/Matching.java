@@ -1,0 +1,76 @@
+package dev.colonnade.dialect;
+
+/**
+ * Which predicates bound a scan.
+ *
+ * @param inList in which positions of the key an IN list bounds the scan
+ * @param isNull true when IS NULL bounds the scan like an equality
+ * @param isNotNull true when IS NOT NULL bounds the scan like a range
+ * @param likePrefix when the fixed head of a LIKE pattern bounds the scan
+ * @param rowComparison true when {@code (a, b) > (?, ?)} bounds the scan on both columns
+ * @param rowInList true when {@code (a, b) in ((1, 2), (3, 4))} bounds the scan on both columns
+ * @param skipScan whether the scan can jump over an unbound leading column
+ * @param orUnion true when the branches of an OR can each use an index of their own
+ * @param orRanges true when ranges common to all branches of an OR bound the scan
+ * @param screening which predicates are checked on the entry before the row is fetched
+ * @param endTrim true when a later column trims the two ends of an inclusive range; such a column
+ *     is not counted as matching
+ */
+public record Matching(
+    Fact<InListPosition> inList,
+    Fact<Boolean> isNull,
+    Fact<Boolean> isNotNull,
+    Fact<LikePrefix> likePrefix,
+    Fact<Boolean> rowComparison,
+    Fact<Boolean> rowInList,
+    Fact<SkipScan> skipScan,
+    Fact<Boolean> orUnion,
+    Fact<Boolean> orRanges,
+    Fact<Screening> screening,
+    Fact<Boolean> endTrim) {
+
+  /** In which positions of the key an IN list bounds the scan. */
+  public enum InListPosition {
+    /** In any position; columns behind it are bound as after an equality. */
+    ANY,
+    /** On the leading column only; equalities behind it still bound the scan. */
+    LEADING,
+    /** On the leading column only, and nothing behind it bounds the scan. */
+    LEADING_ALONE
+  }
+
+  /** When the fixed head of a LIKE pattern bounds the scan. */
+  public enum LikePrefix {
+    /** Always. */
+    ALWAYS,
+    /**
+     * With a byte-order collation ({@code C}, {@code POSIX}) or a pattern operator class; not with
+     * the collation that a database has by default.
+     */
+    BYTE_ORDER,
+    /** With a column or key part whose collation ignores case ({@code NOCASE}). */
+    CASE_INSENSITIVE_COLLATION
+  }
+
+  /** Whether the scan can jump over an unbound leading column. */
+  public enum SkipScan {
+    /** Never. */
+    NONE,
+    /** Where the leading column has few distinct values. */
+    FEW_LEADING_VALUES,
+    /** Likewise, for a range on the next column, one table, covering, no grouping. */
+    COVERING_RANGE,
+    /** Likewise, once statistics show how few. */
+    WITH_STATISTICS
+  }
+
+  /** Which predicates are checked on the entry before the row is fetched. */
+  public enum Screening {
+    /** Any predicate whose columns the entry holds. */
+    ANY_PREDICATE,
+    /** Only comparisons that the index could in principle search by. */
+    INDEXABLE_ONLY,
+    /** None: the row is always fetched first. */
+    NONE
+  }
+}

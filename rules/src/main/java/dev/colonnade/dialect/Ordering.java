@@ -1,0 +1,28 @@
+package dev.colonnade.dialect;
+
+/**
+ * Which orders a scan delivers.
+ *
+ * @param nullsFirst true when NULLs stand before all values in ascending order
+ * @param nullsOrderWritable true when NULLS FIRST and LAST can be written in an index
+ * @param backward true when an index can be read backwards to serve the reversed order
+ * @param afterEquality true when {@code where a = 5 order by b} is served by (a, b)
+ * @param inListKeepsOrder what an IN list does to the order of the scan
+ */
+public record Ordering(
+    Fact<Boolean> nullsFirst,
+    Fact<Boolean> nullsOrderWritable,
+    Fact<Boolean> backward,
+    Fact<Boolean> afterEquality,
+    Fact<InListOrder> inListKeepsOrder) {
+
+  /** What an IN list does to the order of the scan. */
+  public enum InListOrder {
+    /** The key's order is kept, the list's column first. */
+    KEPT,
+    /** Kept when the list is on the leading column, lost otherwise. */
+    KEPT_ON_LEADING,
+    /** Lost. */
+    LOST
+  }
+}

@@ -1,0 +1,38 @@
+package dev.colonnade.dialect;
+
+/**
+ * How rows and index entries are laid out.
+ *
+ * @param pageBytes size of a page in bytes
+ * @param usableBytes bytes of a page left after header and trailer
+ * @param leafFill share of a leaf page that is filled when an index is built, 0 to 1
+ * @param innerFill share of an inner page that is filled, 0 to 1
+ * @param entryOverhead bytes of an index entry beside the key, the row's address included
+ * @param entrySlot bytes of the page directory for each entry
+ * @param alignment entries start at multiples of this many bytes
+ * @param rowOverhead bytes of a row beside its columns, directory slot included
+ * @param appended what stands behind the key in an entry of a secondary index
+ * @param clusteredByPrimaryKey true when the table itself is stored in primary key order
+ */
+public record Storage(
+    Fact<Integer> pageBytes,
+    Fact<Integer> usableBytes,
+    Fact<Double> leafFill,
+    Fact<Double> innerFill,
+    Fact<Integer> entryOverhead,
+    Fact<Integer> entrySlot,
+    Fact<Integer> alignment,
+    Fact<Integer> rowOverhead,
+    Fact<Appended> appended,
+    Fact<Boolean> clusteredByPrimaryKey) {
+
+  /** What stands behind the key in an entry of a secondary index. */
+  public enum Appended {
+    /** The address of the row: of no use to a query. */
+    ROW_ADDRESS,
+    /** The primary key's columns: usable to search, order and cover. */
+    PRIMARY_KEY,
+    /** A row number that is the primary key where that is one integer column; usable likewise. */
+    INTEGER_PRIMARY_KEY
+  }
+}

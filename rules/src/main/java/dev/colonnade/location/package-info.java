@@ -1,0 +1,2 @@
+/** Where things stand in the files of the service under check. */
+package dev.colonnade.location;

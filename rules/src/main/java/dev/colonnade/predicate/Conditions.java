@@ -1,0 +1,391 @@
+package dev.colonnade.predicate;
+
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Predicate.And;
+import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.predicate.Predicate.Exists;
+import dev.colonnade.predicate.Predicate.InList;
+import dev.colonnade.predicate.Predicate.InSubquery;
+import dev.colonnade.predicate.Predicate.Like;
+import dev.colonnade.predicate.Predicate.Not;
+import dev.colonnade.predicate.Predicate.NullTest;
+import dev.colonnade.predicate.Predicate.OpaquePredicate;
+import dev.colonnade.predicate.Predicate.Or;
+import dev.colonnade.predicate.Predicate.RowComparison;
+import dev.colonnade.predicate.Predicate.RowInList;
+import dev.colonnade.predicate.Predicate.TruthTest;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.UnaryOperator;
+
+/**
+ * Rewrites conditions into the one form that the analysis reads: a list of conjuncts without NOT in
+ * front of anything that can take it in, columns on the left of constants, equal-column ORs as IN
+ * lists. Every rewrite keeps the rows that qualify; none applies algebra to values.
+ */
+public final class Conditions {
+  private Conditions() {}
+
+  /** The conjuncts of a condition, without repetition; every row must satisfy each. */
+  public static List<Predicate> conjuncts(Predicate condition) {
+    Set<Predicate> result = new LinkedHashSet<>();
+    flatten(normalize(condition), result);
+    return List.copyOf(result);
+  }
+
+  private static void flatten(Predicate predicate, Set<Predicate> into) {
+    if (predicate instanceof And and) {
+      and.parts().forEach(part -> flatten(part, into));
+    } else {
+      into.add(predicate);
+    }
+  }
+
+  /** The condition in normal form, as one predicate. */
+  public static Predicate normalize(Predicate predicate) {
+    return predicate.accept(new Normalizer());
+  }
+
+  /** The condition that holds exactly where the given one is false, in normal form. */
+  public static Predicate negate(Predicate predicate) {
+    return predicate.accept(new Negator());
+  }
+
+  /** The condition with each column reference replaced. */
+  public static Predicate map(Predicate predicate, UnaryOperator<ColumnRef> replacement) {
+    return predicate.accept(new PredicateMapper(replacement));
+  }
+
+  private static Predicate oriented(Comparison comparison) {
+    boolean leftConstant = comparison.left().isConstant();
+    boolean rightConstant = comparison.right().isConstant();
+    if (leftConstant && !rightConstant) {
+      return comparison.flipped();
+    }
+    boolean leftColumn = comparison.left() instanceof ColumnRef;
+    boolean rightColumn = comparison.right() instanceof ColumnRef;
+    return rightColumn && !leftColumn && !rightConstant ? comparison.flipped() : comparison;
+  }
+
+  private static Predicate rowEquality(RowComparison row, ComparisonOperator operator) {
+    List<Predicate> parts = new ArrayList<>();
+    for (int i = 0; i < row.left().size(); i++) {
+      parts.add(oriented(new Comparison(row.left().get(i), operator, row.right().get(i))));
+    }
+    return new And(parts);
+  }
+
+  private static Predicate and(List<Predicate> parts) {
+    Set<Predicate> flat = new LinkedHashSet<>();
+    parts.forEach(part -> flatten(part, flat));
+    return flat.size() == 1 ? flat.iterator().next() : new And(List.copyOf(flat));
+  }
+
+  /**
+   * Flattens nested ORs and merges equalities and IN lists on one operand into one IN list ("the
+   * same-column OR is an IN list" holds on all ten supported databases).
+   */
+  private static Predicate or(List<Predicate> parts) {
+    List<Predicate> flat = new ArrayList<>();
+    for (Predicate part : parts) {
+      if (part instanceof Or inner) {
+        flat.addAll(inner.parts());
+      } else {
+        flat.add(part);
+      }
+    }
+    Map<Expression, InList> lists = new LinkedHashMap<>();
+    Map<Expression, Integer> positions = new LinkedHashMap<>();
+    List<Predicate> merged = new ArrayList<>();
+    for (Predicate part : flat) {
+      Optional<InList> list = asInList(part);
+      if (list.isEmpty()) {
+        if (!merged.contains(part)) {
+          merged.add(part);
+        }
+        continue;
+      }
+      Expression operand = list.get().operand();
+      InList before = lists.get(operand);
+      if (before == null) {
+        positions.put(operand, merged.size());
+        merged.add(list.get());
+        lists.put(operand, list.get());
+      } else {
+        Set<Expression> values = new LinkedHashSet<>(before.values());
+        values.addAll(list.get().values());
+        InList union =
+            new InList(operand, List.copyOf(values), before.openEnded() || list.get().openEnded());
+        lists.put(operand, union);
+        merged.set(positions.get(operand), union);
+      }
+    }
+    List<Predicate> result = merged.stream().map(Conditions::singleValueAsEquality).toList();
+    return result.size() == 1 ? result.get(0) : new Or(result);
+  }
+
+  private static Optional<InList> asInList(Predicate part) {
+    if (part instanceof InList list && list.values().stream().allMatch(Expression::isConstant)) {
+      return Optional.of(list);
+    }
+    if (part instanceof Comparison comparison
+        && comparison.operator() == ComparisonOperator.EQUAL
+        && comparison.right().isConstant()) {
+      return Optional.of(new InList(comparison.left(), List.of(comparison.right()), false));
+    }
+    return Optional.empty();
+  }
+
+  private static Predicate singleValueAsEquality(Predicate predicate) {
+    return predicate instanceof InList in && in.values().size() == 1 && !in.openEnded()
+        ? oriented(new Comparison(in.operand(), ComparisonOperator.EQUAL, in.values().get(0)))
+        : predicate;
+  }
+
+  /** Brings a condition into normal form. */
+  private static final class Normalizer implements Predicate.Visitor<Predicate> {
+    @Override
+    public Predicate comparison(Comparison comparison) {
+      return oriented(comparison);
+    }
+
+    @Override
+    public Predicate inList(InList inList) {
+      return singleValueAsEquality(inList);
+    }
+
+    @Override
+    public Predicate inSubquery(InSubquery inSubquery) {
+      return inSubquery;
+    }
+
+    @Override
+    public Predicate rowComparison(RowComparison row) {
+      return switch (row.operator()) {
+        case EQUAL, NULL_SAFE_EQUAL -> rowEquality(row, row.operator());
+        case NOT_EQUAL, NULL_SAFE_NOT_EQUAL -> new Not(rowEquality(row, row.operator().negated()));
+        case LESS, LESS_OR_EQUAL, GREATER, GREATER_OR_EQUAL -> {
+          boolean flip =
+              row.left().stream().allMatch(Expression::isConstant)
+                  && row.right().stream().noneMatch(Expression::isConstant);
+          yield flip ? new RowComparison(row.right(), row.operator().flipped(), row.left()) : row;
+        }
+      };
+    }
+
+    @Override
+    public Predicate rowInList(RowInList in) {
+      if (in.rows().size() == 1) {
+        return rowEquality(
+            new RowComparison(in.operands(), ComparisonOperator.EQUAL, in.rows().get(0)),
+            ComparisonOperator.EQUAL);
+      }
+      return in;
+    }
+
+    @Override
+    public Predicate nullTest(NullTest nullTest) {
+      return nullTest;
+    }
+
+    @Override
+    public Predicate like(Like like) {
+      return like;
+    }
+
+    @Override
+    public Predicate truthTest(TruthTest truthTest) {
+      return truthTest;
+    }
+
+    @Override
+    public Predicate exists(Exists exists) {
+      return exists;
+    }
+
+    @Override
+    public Predicate and(And and) {
+      return Conditions.and(and.parts().stream().map(Conditions::normalize).toList());
+    }
+
+    @Override
+    public Predicate or(Or or) {
+      return Conditions.or(or.parts().stream().map(Conditions::normalize).toList());
+    }
+
+    @Override
+    public Predicate not(Not not) {
+      return negate(not.part());
+    }
+
+    @Override
+    public Predicate opaque(OpaquePredicate opaque) {
+      return opaque;
+    }
+  }
+
+  /** Pushes a NOT inwards as far as it goes (De Morgan). */
+  private static final class Negator implements Predicate.Visitor<Predicate> {
+    @Override
+    public Predicate comparison(Comparison comparison) {
+      return oriented(
+          new Comparison(comparison.left(), comparison.operator().negated(), comparison.right()));
+    }
+
+    @Override
+    public Predicate inList(InList inList) {
+      Predicate single = singleValueAsEquality(inList);
+      return single instanceof InList ? new Not(inList) : negate(single);
+    }
+
+    @Override
+    public Predicate inSubquery(InSubquery inSubquery) {
+      return new Not(inSubquery);
+    }
+
+    @Override
+    public Predicate rowComparison(RowComparison row) {
+      return switch (row.operator()) {
+        case EQUAL, NULL_SAFE_EQUAL -> new Not(rowEquality(row, row.operator()));
+        case NOT_EQUAL, NULL_SAFE_NOT_EQUAL -> rowEquality(row, row.operator().negated());
+        case LESS, LESS_OR_EQUAL, GREATER, GREATER_OR_EQUAL ->
+            normalize(new RowComparison(row.left(), row.operator().negated(), row.right()));
+      };
+    }
+
+    @Override
+    public Predicate rowInList(RowInList rowInList) {
+      return new Not(rowInList);
+    }
+
+    @Override
+    public Predicate nullTest(NullTest nullTest) {
+      return new NullTest(nullTest.operand(), !nullTest.negated());
+    }
+
+    @Override
+    public Predicate like(Like like) {
+      return new Not(like);
+    }
+
+    @Override
+    public Predicate truthTest(TruthTest test) {
+      return new TruthTest(test.operand(), !test.expected(), false);
+    }
+
+    @Override
+    public Predicate exists(Exists exists) {
+      return new Not(exists);
+    }
+
+    @Override
+    public Predicate and(And and) {
+      return Conditions.or(and.parts().stream().map(Conditions::negate).toList());
+    }
+
+    @Override
+    public Predicate or(Or or) {
+      return Conditions.and(or.parts().stream().map(Conditions::negate).toList());
+    }
+
+    @Override
+    public Predicate not(Not not) {
+      return normalize(not.part());
+    }
+
+    @Override
+    public Predicate opaque(OpaquePredicate opaque) {
+      return new Not(opaque);
+    }
+  }
+
+  /** Replaces column references throughout. */
+  private record PredicateMapper(UnaryOperator<ColumnRef> replacement)
+      implements Predicate.Visitor<Predicate> {
+
+    private List<Expression> all(List<Expression> expressions) {
+      return expressions.stream().map(expression -> expression.map(replacement)).toList();
+    }
+
+    private Set<ColumnRef> each(Set<ColumnRef> columns) {
+      Set<ColumnRef> result = new LinkedHashSet<>();
+      columns.forEach(column -> result.add(replacement.apply(column)));
+      return result;
+    }
+
+    @Override
+    public Predicate comparison(Comparison it) {
+      return new Comparison(it.left().map(replacement), it.operator(), it.right().map(replacement));
+    }
+
+    @Override
+    public Predicate inList(InList it) {
+      return new InList(it.operand().map(replacement), all(it.values()), it.openEnded());
+    }
+
+    @Override
+    public Predicate inSubquery(InSubquery it) {
+      return new InSubquery(all(it.operands()), it.block(), each(it.correlated()));
+    }
+
+    @Override
+    public Predicate rowComparison(RowComparison it) {
+      return new RowComparison(all(it.left()), it.operator(), all(it.right()));
+    }
+
+    @Override
+    public Predicate rowInList(RowInList it) {
+      return new RowInList(all(it.operands()), it.rows().stream().map(this::all).toList());
+    }
+
+    @Override
+    public Predicate nullTest(NullTest it) {
+      return new NullTest(it.operand().map(replacement), it.negated());
+    }
+
+    @Override
+    public Predicate like(Like it) {
+      return new Like(
+          it.operand().map(replacement),
+          it.pattern().map(replacement),
+          it.wildcards(),
+          it.caseInsensitive(),
+          it.escape());
+    }
+
+    @Override
+    public Predicate truthTest(TruthTest it) {
+      return new TruthTest(it.operand().map(replacement), it.expected(), it.matchesNull());
+    }
+
+    @Override
+    public Predicate exists(Exists it) {
+      return new Exists(it.block(), each(it.correlated()));
+    }
+
+    @Override
+    public Predicate and(And it) {
+      return new And(it.parts().stream().map(part -> part.accept(this)).toList());
+    }
+
+    @Override
+    public Predicate or(Or it) {
+      return new Or(it.parts().stream().map(part -> part.accept(this)).toList());
+    }
+
+    @Override
+    public Predicate not(Not it) {
+      return new Not(it.part().accept(this));
+    }
+
+    @Override
+    public Predicate opaque(OpaquePredicate it) {
+      return new OpaquePredicate(it.text(), each(it.read()), it.reason());
+    }
+  }
+}

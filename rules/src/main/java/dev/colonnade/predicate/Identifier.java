@@ -1,0 +1,54 @@
+package dev.colonnade.predicate;
+
+import java.util.Locale;
+
+/**
+ * The name of a table, column, index or constraint without quotes, as it was written.
+ *
+ * <p>Two identifiers are equal when they differ in letter case only: of the supported databases
+ * only some tell quoted names apart by case, and a schema that uses the difference is not in scope.
+ *
+ * @param text the name as written, without quotes
+ */
+public record Identifier(String text) implements Comparable<Identifier> {
+
+  /** Strips the quotes of any dialect: double quotes, back quotes, square brackets. */
+  public static Identifier of(String written) {
+    String text = written.strip();
+    if (text.length() > 1) {
+      char first = text.charAt(0);
+      char last = text.charAt(text.length() - 1);
+      if ((first == '"' && last == '"')
+          || (first == '`' && last == '`')
+          || (first == '[' && last == ']')) {
+        text = text.substring(1, text.length() - 1);
+      }
+    }
+    return new Identifier(text);
+  }
+
+  /** The form that is compared: lower case. */
+  public String folded() {
+    return text.toLowerCase(Locale.ROOT);
+  }
+
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof Identifier identifier && folded().equals(identifier.folded());
+  }
+
+  @Override
+  public int hashCode() {
+    return folded().hashCode();
+  }
+
+  @Override
+  public int compareTo(Identifier other) {
+    return folded().compareTo(other.folded());
+  }
+
+  @Override
+  public String toString() {
+    return text;
+  }
+}

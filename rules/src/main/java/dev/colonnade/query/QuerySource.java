@@ -1,0 +1,26 @@
+package dev.colonnade.query;
+
+/** Where a query was found. */
+public enum QuerySource {
+  /** In an annotation. */
+  ANNOTATION("annotation"),
+  /** Derived from the name of a repository method. */
+  METHOD_NAME("method-name"),
+  /** In a mapper file. */
+  MAPPER("mapper"),
+  /** In an SQL file. */
+  FILE("file"),
+  /** Nobody wrote it: it follows from the object-relational mapping. */
+  MAPPING("mapping");
+
+  private final String word;
+
+  QuerySource(String word) {
+    this.word = word;
+  }
+
+  /** The word used in files. */
+  public String word() {
+    return word;
+  }
+}

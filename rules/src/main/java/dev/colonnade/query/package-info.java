@@ -1,0 +1,2 @@
+/** What the service asks of the database, in terms of tables, columns and conditions. */
+package dev.colonnade.query;

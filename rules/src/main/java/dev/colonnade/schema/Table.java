@@ -1,0 +1,56 @@
+package dev.colonnade.schema;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A table with everything that belongs to it.
+ *
+ * @param name its name without schema
+ * @param schemaName the schema it was created in, where one was written
+ * @param columns in declared order
+ * @param primaryKey the primary key's columns in key order; empty without one
+ * @param foreignKeys by order of creation
+ * @param indexes by name
+ * @param location where it is created
+ */
+public record Table(
+    Identifier name,
+    Optional<Identifier> schemaName,
+    List<Column> columns,
+    List<Identifier> primaryKey,
+    List<ForeignKey> foreignKeys,
+    List<Index> indexes,
+    SourceLocation location) {
+
+  /** Copies the lists and sorts the indexes by name. */
+  public Table {
+    columns = List.copyOf(columns);
+    primaryKey = List.copyOf(primaryKey);
+    foreignKeys = List.copyOf(foreignKeys);
+    indexes = indexes.stream().sorted(Comparator.comparing(Index::name)).toList();
+  }
+
+  /** The column of that name. */
+  public Optional<Column> column(Identifier column) {
+    return columns.stream().filter(candidate -> candidate.name().equals(column)).findFirst();
+  }
+
+  /** The index of that name. */
+  public Optional<Index> index(Identifier index) {
+    return indexes.stream().filter(candidate -> candidate.name().equals(index)).findFirst();
+  }
+
+  /** True when the column can hold NULL, and for a column that the table does not have. */
+  public boolean isNullable(Identifier column) {
+    return column(column).map(Column::nullable).orElse(true) && !primaryKey.contains(column);
+  }
+
+  /** The same table with other indexes. */
+  public Table withIndexes(List<Index> newIndexes) {
+    return new Table(name, schemaName, columns, primaryKey, foreignKeys, newIndexes, location);
+  }
+}
