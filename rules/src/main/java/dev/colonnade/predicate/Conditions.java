@@ -173,7 +173,10 @@ public final class Conditions {
           boolean flip =
               row.left().stream().allMatch(Expression::isConstant)
                   && row.right().stream().noneMatch(Expression::isConstant);
-          yield flip ? new RowComparison(row.right(), row.operator().flipped(), row.left()) : row;
+          yield flip
+              ? new RowComparison(
+                  /* left= */ row.right(), row.operator().flipped(), /* right= */ row.left())
+              : row;
         }
       };
     }
