@@ -1,17 +1,19 @@
 package dev.colonnade.plugin;
 
-import org.apache.maven.plugin.AbstractMojo;
 import org.apache.maven.plugins.annotations.LifecyclePhase;
 import org.apache.maven.plugins.annotations.Mojo;
+import org.apache.maven.plugins.annotations.ResolutionScope;
 
 /**
- * Reads changelogs and queries, works out every access path, applies the rules, writes the reports
+ * Reads changelogs and queries, works out every access path, applies the rules, writes the files
  * and fails, warns or passes the build.
  */
-@Mojo(name = "check", defaultPhase = LifecyclePhase.VERIFY, threadSafe = true)
-public final class CheckMojo extends AbstractMojo {
-
-  /** Does nothing yet. */
+@Mojo(
+    name = "check",
+    defaultPhase = LifecyclePhase.VERIFY,
+    requiresDependencyResolution = ResolutionScope.RUNTIME,
+    threadSafe = true)
+public final class CheckMojo extends AbstractColonnadeMojo {
   @Override
-  public void execute() {}
+  void run(Gathered input) {}
 }

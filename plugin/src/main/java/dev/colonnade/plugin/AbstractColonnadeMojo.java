@@ -1,0 +1,270 @@
+package dev.colonnade.plugin;
+
+import java.io.File;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import org.apache.maven.artifact.Artifact;
+import org.apache.maven.plugin.AbstractMojo;
+import org.apache.maven.plugin.MojoExecutionException;
+import org.apache.maven.plugin.MojoFailureException;
+import org.apache.maven.plugins.annotations.Parameter;
+import org.apache.maven.project.MavenProject;
+
+/** The parameters that all goals share. */
+abstract class AbstractColonnadeMojo extends AbstractMojo {
+  @Parameter(defaultValue = "${project}", readonly = true, required = true)
+  private MavenProject project;
+
+  /** The root changelog, as Liquibase would be given it. Either this or {@code changelogs}. */
+  @Parameter(property = "colonnade.changelogFile")
+  private String changelogFile;
+
+  /**
+   * Several root changelogs in the order in which the service runs them, each with {@code file},
+   * {@code contexts} and {@code labels}. On the command line: files, separated by commas.
+   */
+  @Parameter(property = "colonnade.changelogs")
+  private List<Changelog> changelogs;
+
+  /**
+   * Where changelog paths are looked up, in this order. Default: {@code src/main/resources}, the
+   * base directory, then the dependencies' jars.
+   */
+  @Parameter(property = "colonnade.changelogDirectories")
+  private List<File> changelogDirectories;
+
+  /**
+   * The database by its Liquibase short name: {@code postgresql}, {@code mysql}, {@code mariadb},
+   * {@code oracle}, {@code mssql}, {@code db2}, {@code sqlite}, {@code h2}, {@code hsqldb} or
+   * {@code derby}. Needed unless {@code skip} is set.
+   */
+  @Parameter(property = "colonnade.database")
+  private String database;
+
+  /** The Liquibase contexts, separated by commas. Default: none, which takes every change set. */
+  @Parameter(property = "colonnade.contexts")
+  private String contexts;
+
+  /** The Liquibase label expression. Default: none, which takes every change set. */
+  @Parameter(property = "colonnade.labels")
+  private String labels;
+
+  /** Changelog parameters, name to value, as {@code ${name}} in a changelog reads them. */
+  @Parameter private Map<String, String> changelogParameters;
+
+  /**
+   * Changelog parameters on the command line, {@code name=value,name=value}; added to {@code
+   * changelogParameters} and over them.
+   */
+  @Parameter(property = "colonnade.changelogParameters", readonly = true)
+  private String changelogParametersText;
+
+  /**
+   * The {@code .sql} files that hold queries: {@code directory} (default: the base directory),
+   * {@code includes} and {@code excludes}. Each statement, ended by a semicolon, is one query. On
+   * the command line: patterns below the base directory, separated by commas.
+   */
+  @Parameter(property = "colonnade.queryFiles")
+  private FileSelection queryFiles;
+
+  /**
+   * Annotations other than Spring Data's that hold native SQL, each with {@code className} and
+   * {@code attribute} (default {@code value}). On the command line: {@code class#attribute},
+   * separated by commas.
+   */
+  @Parameter(property = "colonnade.queryAnnotations")
+  private List<QueryAnnotation> queryAnnotations;
+
+  /** The mapper XML files that hold queries; like {@code queryFiles}. */
+  @Parameter(property = "colonnade.mapperFiles")
+  private FileSelection mapperFiles;
+
+  /** The service's compiled classes. They are read, never loaded. */
+  @Parameter(
+      property = "colonnade.classesDirectory",
+      defaultValue = "${project.build.outputDirectory}")
+  private File classesDirectory;
+
+  /** The service's sources, for the line of a query. Default: those that the build compiles. */
+  @Parameter(property = "colonnade.sourceDirectories")
+  private List<File> sourceDirectories;
+
+  /** The statistics file. Default: {@code colonnade/statistics.yaml} where it exists. */
+  @Parameter(property = "colonnade.statisticsFile")
+  private File statisticsFile;
+
+  /** The accepted findings. Default: {@code colonnade/accepted.yaml} where it exists. */
+  @Parameter(property = "colonnade.acceptedFile")
+  private File acceptedFile;
+
+  /** Where the files are written. */
+  @Parameter(
+      property = "colonnade.outputDirectory",
+      defaultValue = "${project.build.directory}/colonnade")
+  private File outputDirectory;
+
+  /** What fails the build: {@code error}, {@code warning} (or worse), or {@code never}. */
+  @Parameter(property = "colonnade.failOn", defaultValue = "error")
+  private String failOn;
+
+  /** Severity by rule id: {@code error}, {@code warning}, {@code note} or {@code off}. */
+  @Parameter private Map<String, String> severities;
+
+  /**
+   * Severities on the command line, {@code rule=severity,rule=severity}; added to {@code
+   * severities} and over them.
+   */
+  @Parameter(property = "colonnade.severities", readonly = true)
+  private String severitiesText;
+
+  /** Does nothing at all where {@code true}. */
+  @Parameter(property = "colonnade.skip", defaultValue = "false")
+  private boolean skip;
+
+  @Override
+  public final void execute() throws MojoExecutionException, MojoFailureException {
+    if (skip) {
+      getLog().info("Skipped, as colonnade.skip says");
+      return;
+    }
+    run(gather());
+  }
+
+  /** What the goal does once its parameters are known to make sense. */
+  abstract void run(Gathered input) throws MojoExecutionException, MojoFailureException;
+
+  private Gathered gather() throws MojoExecutionException {
+    return new Gathered(
+        baseDirectory(),
+        roots(),
+        lookUpDirectories(),
+        dependencies(),
+        required("database", database),
+        present(contexts),
+        present(labels),
+        NamedValues.merge(
+            complaint(), "changelogParameters", changelogParameters, changelogParametersText),
+        selected("queryFiles", queryFiles, "**/*.sql"),
+        annotations(),
+        selected("mapperFiles", mapperFiles, "**/*.xml"),
+        classesDirectory.toPath(),
+        sources(),
+        file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"),
+        file("acceptedFile", acceptedFile, "colonnade/accepted.yaml"),
+        outputDirectory.toPath(),
+        threshold(),
+        NamedValues.merge(complaint(), "severities", severities, severitiesText));
+  }
+
+  private List<Changelog> roots() throws MojoExecutionException {
+    List<Changelog> several = changelogs == null ? List.of() : changelogs;
+    if (present(changelogFile).isPresent()) {
+      if (!several.isEmpty()) {
+        throw complaint().about("changelogs", "set this or changelogFile, not both");
+      }
+      Changelog one = new Changelog();
+      one.set(changelogFile);
+      return List.of(one);
+    }
+    if (several.isEmpty()) {
+      throw complaint().about("changelogFile", "not set; it names the root changelog");
+    }
+    for (Changelog root : several) {
+      required("changelogs", root.file(), "an element has no file");
+    }
+    return List.copyOf(several);
+  }
+
+  private List<Path> lookUpDirectories() throws MojoExecutionException {
+    if (changelogDirectories == null || changelogDirectories.isEmpty()) {
+      return List.of(baseDirectory().resolve("src/main/resources"), baseDirectory());
+    }
+    for (File directory : changelogDirectories) {
+      if (!directory.isDirectory()) {
+        throw complaint().about("changelogDirectories", directory + " is not a directory");
+      }
+    }
+    return changelogDirectories.stream().map(File::toPath).toList();
+  }
+
+  /** Jars, or class directories of modules of the same build, in class path order. */
+  private List<Path> dependencies() {
+    return project.getArtifacts().stream()
+        .map(Artifact::getFile)
+        .filter(Objects::nonNull)
+        .map(File::toPath)
+        .toList();
+  }
+
+  private List<QueryAnnotation> annotations() throws MojoExecutionException {
+    if (queryAnnotations == null) {
+      return List.of();
+    }
+    for (QueryAnnotation annotation : queryAnnotations) {
+      required("queryAnnotations", annotation.className(), "an element has no className");
+    }
+    return List.copyOf(queryAnnotations);
+  }
+
+  private List<Path> selected(String parameter, FileSelection selection, String defaultInclude)
+      throws MojoExecutionException {
+    if (selection == null) {
+      return List.of();
+    }
+    Path directory = selection.directory(baseDirectory());
+    if (!Files.isDirectory(directory)) {
+      throw complaint().about(parameter, directory + " is not a directory");
+    }
+    return selection.files(baseDirectory(), defaultInclude);
+  }
+
+  private List<Path> sources() {
+    return sourceDirectories == null || sourceDirectories.isEmpty()
+        ? project.getCompileSourceRoots().stream().map(Path::of).toList()
+        : sourceDirectories.stream().map(File::toPath).toList();
+  }
+
+  private Optional<Path> file(String parameter, File configured, String usual)
+      throws MojoExecutionException {
+    if (configured == null) {
+      return Optional.of(baseDirectory().resolve(usual)).filter(Files::isRegularFile);
+    }
+    if (!configured.isFile()) {
+      throw complaint().about(parameter, configured + " does not exist");
+    }
+    return Optional.of(configured.toPath());
+  }
+
+  private FailOn threshold() throws MojoExecutionException {
+    return FailOn.ofWord(failOn)
+        .orElseThrow(
+            () ->
+                complaint()
+                    .about("failOn", "'" + failOn + "' is not one of error, warning, never"));
+  }
+
+  private String required(String parameter, String value) throws MojoExecutionException {
+    return required(parameter, value, "not set");
+  }
+
+  private String required(String parameter, String value, String trouble)
+      throws MojoExecutionException {
+    return present(value).orElseThrow(() -> complaint().about(parameter, trouble));
+  }
+
+  private static Optional<String> present(String value) {
+    return Optional.ofNullable(value).map(String::trim).filter(text -> !text.isEmpty());
+  }
+
+  private Path baseDirectory() {
+    return project.getBasedir().toPath();
+  }
+
+  private Complaint complaint() {
+    return new Complaint(project.getFile().toPath());
+  }
+}
