@@ -185,7 +185,8 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
     }
     for (File directory : changelogDirectories) {
       if (!directory.isDirectory()) {
-        throw complaint().about("changelogDirectories", directory + " is not a directory");
+        throw complaint()
+            .about("changelogDirectories", shown(directory.toPath()) + " is not a directory");
       }
     }
     return changelogDirectories.stream().map(File::toPath).toList();
@@ -217,7 +218,7 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
     }
     Path directory = selection.directory(baseDirectory());
     if (!Files.isDirectory(directory)) {
-      throw complaint().about(parameter, directory + " is not a directory");
+      throw complaint().about(parameter, shown(directory) + " is not a directory");
     }
     return selection.files(baseDirectory(), defaultInclude);
   }
@@ -234,7 +235,7 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
       return Optional.of(baseDirectory().resolve(usual)).filter(Files::isRegularFile);
     }
     if (!configured.isFile()) {
-      throw complaint().about(parameter, configured + " does not exist");
+      throw complaint().about(parameter, shown(configured.toPath()) + " does not exist");
     }
     return Optional.of(configured.toPath());
   }
@@ -247,7 +248,8 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
                     .about("failOn", "'" + failOn + "' is not one of error, warning, never"));
   }
 
-  private String required(String parameter, String value) throws MojoExecutionException {
+  /** The trimmed value of a parameter that the goal cannot do without. */
+  final String required(String parameter, String value) throws MojoExecutionException {
     return required(parameter, value, "not set");
   }
 
@@ -258,6 +260,12 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
 
   private static Optional<String> present(String value) {
     return Optional.ofNullable(value).map(String::trim).filter(text -> !text.isEmpty());
+  }
+
+  /** The path as a message shows it: below the base directory, or absolute. */
+  private String shown(Path path) {
+    Path inside = path.startsWith(baseDirectory()) ? baseDirectory().relativize(path) : path;
+    return inside.toString().replace('\\', '/');
   }
 
   private Path baseDirectory() {

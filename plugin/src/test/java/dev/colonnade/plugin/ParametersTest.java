@@ -28,12 +28,77 @@ class ParametersTest {
     complains(mojo, "changelogFile: not set; it names the root changelog");
   }
 
-  private static void complains(CheckMojo mojo, String expected) {
+  @Test
+  @InjectMojo(goal = "check")
+  @MojoParameter(name = "changelogFile", value = " ")
+  void a_blank_changelog_is_none(CheckMojo mojo) {
+    complains(mojo, "changelogFile: not set; it names the root changelog");
+  }
+
+  @Test
+  @InjectMojo(goal = "check")
+  @MojoParameter(name = "changelogFile", value = "db/harbour.xml")
+  @MojoParameter(name = "changelogs", value = "db/a.xml,db/b.xml")
+  void one_way_to_name_changelogs(CheckMojo mojo) {
+    complains(mojo, "changelogs: set this or changelogFile, not both");
+  }
+
+  @Test
+  @InjectMojo(goal = "check", pom = "changelog-without-file.xml")
+  void a_changelog_of_several_needs_its_file(CheckMojo mojo) {
+    complains(mojo, "changelog-without-file.xml", "changelogs: an element has no file");
+  }
+
+  @Test
+  @InjectMojo(goal = "check")
+  @MojoParameter(name = "changelogFile", value = "db/harbour.xml")
+  @MojoParameter(name = "changelogDirectories", value = "no-such-directory")
+  void changelog_directories_exist(CheckMojo mojo) {
+    complains(mojo, "changelogDirectories: no-such-directory is not a directory");
+  }
+
+  @Test
+  @InjectMojo(goal = "check")
+  @MojoParameter(name = "changelogFile", value = "db/harbour.xml")
+  void a_database_is_needed(CheckMojo mojo) {
+    complains(mojo, "database: not set");
+  }
+
+  @Test
+  @InjectMojo(goal = "check")
+  @MojoParameter(name = "changelogFile", value = "db/harbour.xml")
+  @MojoParameter(name = "database", value = "postgresql")
+  @MojoParameter(name = "changelogParametersText", value = "owner=port, =x")
+  void parameters_on_the_command_line_have_names(CheckMojo mojo) {
+    complains(mojo, "changelogParameters: '=x' on the command line is not of the form name=value");
+  }
+
+  @Test
+  @InjectMojo(goal = "check", pom = "query-files-without-directory.xml")
+  void a_file_set_has_a_directory(CheckMojo mojo) {
+    complains(
+        mojo,
+        "query-files-without-directory.xml",
+        "queryFiles: no-such-directory is not a directory");
+  }
+
+  @Test
+  @InjectMojo(goal = "check", pom = "annotation-without-class.xml")
+  void a_query_annotation_has_a_class(CheckMojo mojo) {
+    complains(
+        mojo, "annotation-without-class.xml", "queryAnnotations: an element has no className");
+  }
+
+  private static void complains(CheckMojo mojo, String trouble) {
+    complains(mojo, "pom.xml", trouble);
+  }
+
+  private static void complains(CheckMojo mojo, String pom, String trouble) {
     assertThatThrownBy(mojo::execute)
         .isInstanceOf(MojoExecutionException.class)
         .satisfies(
             thrown ->
                 assertThat(thrown.getMessage().replace('\\', '/'))
-                    .endsWith("src/test/resources/service/pom.xml: " + expected));
+                    .endsWith("src/test/resources/service/" + pom + ": " + trouble));
   }
 }
