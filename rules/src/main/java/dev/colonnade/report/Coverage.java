@@ -1,0 +1,41 @@
+package dev.colonnade.report;
+
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.query.UnanalysedQuery;
+import java.util.List;
+
+/**
+ * How much of the input the result stands on.
+ *
+ * @param changes number of changes in the change sets that apply
+ * @param changesApplied how many of them went into the schema
+ * @param changesNotUnderstood those that did not, and what else in the changelogs was not
+ *     understood; sorted
+ * @param queries number of queries found
+ * @param queriesAnalysed how many of them were analysed
+ * @param queriesNotAnalysed those that were not; sorted
+ * @param otherNotUnderstood what else could not be read: class files, parts of the statistics file;
+ *     sorted
+ */
+public record Coverage(
+    int changes,
+    int changesApplied,
+    List<NotUnderstood> changesNotUnderstood,
+    int queries,
+    int queriesAnalysed,
+    List<UnanalysedQuery> queriesNotAnalysed,
+    List<NotUnderstood> otherNotUnderstood) {
+  /** Sorts the lists, so that the order of reading does not show. */
+  public Coverage {
+    changesNotUnderstood = changesNotUnderstood.stream().sorted().distinct().toList();
+    queriesNotAnalysed = queriesNotAnalysed.stream().sorted().distinct().toList();
+    otherNotUnderstood = otherNotUnderstood.stream().sorted().distinct().toList();
+  }
+
+  /** True when everything was understood. */
+  public boolean isComplete() {
+    return changesNotUnderstood.isEmpty()
+        && queriesNotAnalysed.isEmpty()
+        && otherNotUnderstood.isEmpty();
+  }
+}
