@@ -13,6 +13,10 @@ package dev.colonnade.dialect;
  * @param orUnion true when the branches of an OR can each use an index of their own
  * @param orRanges true when ranges common to all branches of an OR bound the scan
  * @param screening which predicates are checked on the entry before the row is fetched
+ * @param nullSafeEquality true when {@code a <=> ?} or {@code a is not distinct from ?} bounds the
+ *     scan like an equality
+ * @param truthTest true when a bare boolean column, {@code where active}, bounds the scan like an
+ *     equality with TRUE (and {@code not active} like one with FALSE)
  * @param endTrim true when a later column trims the two ends of an inclusive range; such a column
  *     is not counted as matching
  */
@@ -27,6 +31,8 @@ public record Matching(
     Fact<Boolean> orUnion,
     Fact<Boolean> orRanges,
     Fact<Screening> screening,
+    Fact<Boolean> nullSafeEquality,
+    Fact<Boolean> truthTest,
     Fact<Boolean> endTrim) {
 
   /** In which positions of the key an IN list bounds the scan. */
