@@ -1,0 +1,140 @@
+package dev.colonnade.statistics;
+
+import dev.colonnade.dialect.Storage;
+
+/**
+ * How many entries and rows fit on a page, and how many pages and levels follow.
+ *
+ * <p>For PostgreSQL the B-tree numbers are exact for a freshly built index without duplicates: page
+ * layout as measured on PostgreSQL 15.18, fill factors of {@code src/include/access/nbtree.h}. For
+ * other databases they follow the same arithmetic with that database's sizes and are estimates.
+ */
+public final class PageGeometry {
+  private static final int POSTGRESQL_PAGE_HEADER = 24;
+  private static final int POSTGRESQL_SPECIAL_SPACE = 16;
+  private static final int POSTGRESQL_LINE_POINTER = 4;
+  private static final int POSTGRESQL_ROW_ADDRESS = 6;
+  private static final int POSTGRESQL_ALIGNMENT = 8;
+
+  private final Storage storage;
+
+  /** The geometry of one database. */
+  public PageGeometry(Storage storage) {
+    this.storage = storage;
+  }
+
+  /** Bytes of an index entry without its slot in the page directory. */
+  public double entryBytes(double dataBytes) {
+    return aligned(storage.entryOverhead().value() + dataBytes);
+  }
+
+  /** Entries of a leaf page as filled when the index is built; at least 1. */
+  public double leafCapacity(double entryBytes) {
+    return capacity(entryBytes, storage.leafFill().value());
+  }
+
+  /** Entries of an inner page; at least 2, or no tree would end. */
+  public double innerCapacity(double pivotBytes) {
+    return Math.max(2, capacity(pivotBytes, storage.innerFill().value()));
+  }
+
+  private double capacity(double bytes, double fill) {
+    double free = Math.floor(storage.pageBytes().value() * (100 - Math.round(fill * 100)) / 100.0);
+    double room = storage.usableBytes().value() - free;
+    return Math.max(1, Math.floor(room / (bytes + storage.entrySlot().value())));
+  }
+
+  /**
+   * Size of an index.
+   *
+   * @param entries number of entries
+   * @param dataBytes average bytes of key, included and appended columns of a leaf entry
+   * @param pivotDataBytes average bytes of the key in an inner page; less than {@code dataBytes}
+   *     where the database cuts off what does not tell two pages apart
+   * @param confidence how far these can be trusted
+   */
+  public IndexSize index(
+      double entries, double dataBytes, double pivotDataBytes, Confidence confidence) {
+    double entryBytes = entryBytes(dataBytes);
+    double perLeaf = leafCapacity(entryBytes);
+    double leafPages = Math.max(1, Math.ceil(entries / perLeaf));
+    return tree(entries, entryBytes, perLeaf, leafPages, pivotDataBytes, confidence);
+  }
+
+  /**
+   * Size of a table that is stored in the order of its primary key: the rows are the leaf entries.
+   *
+   * @param rows number of rows
+   * @param rowBytes average bytes of the columns of a row
+   * @param pivotDataBytes average bytes of the primary key
+   * @param confidence how far these can be trusted
+   */
+  public IndexSize clustered(
+      double rows, double rowBytes, double pivotDataBytes, Confidence confidence) {
+    double perPage = rowsPerPage(rowBytes);
+    double leafPages = tablePages(rows, rowBytes);
+    return tree(
+        rows,
+        rowBytes + storage.rowOverhead().value(),
+        perPage,
+        leafPages,
+        pivotDataBytes,
+        confidence);
+  }
+
+  private IndexSize tree(
+      double entries,
+      double entryBytes,
+      double perLeaf,
+      double leafPages,
+      double pivotDataBytes,
+      Confidence confidence) {
+    double perInner = innerCapacity(entryBytes(pivotDataBytes));
+    double pages = leafPages;
+    double level = leafPages;
+    int height = 0;
+    while (level > 1) {
+      level = Math.ceil(level / perInner);
+      pages += level;
+      height++;
+    }
+    double description = 1;
+    return new IndexSize(
+        entries, entryBytes, perLeaf, leafPages, height, pages + description, confidence);
+  }
+
+  /** Rows of a table page; at least 1, a wider row is taken to continue elsewhere. */
+  public double rowsPerPage(double rowBytes) {
+    int slot = storage.entrySlot().value();
+    double row = aligned(storage.rowOverhead().value() - slot + rowBytes) + slot;
+    return Math.max(1, Math.floor(storage.usableBytes().value() / row));
+  }
+
+  /** Pages of a table; at least 1. */
+  public double tablePages(double rows, double rowBytes) {
+    return Math.max(1, Math.ceil(rows / rowsPerPage(rowBytes)));
+  }
+
+  private double aligned(double bytes) {
+    int alignment = storage.alignment().value();
+    return alignment <= 1 ? bytes : Math.ceil(bytes / alignment) * alignment;
+  }
+
+  /**
+   * Bytes of the largest entry of a PostgreSQL B-tree: one third of a page, three entries being the
+   * least that a page must hold ({@code BTMaxItemSize} in {@code src/include/access/nbtree.h}).
+   *
+   * @param pageBytes size of a page
+   * @param rowAddress true when the row's address takes part in the order (since version 12)
+   */
+  public static int largestPostgresqlItem(int pageBytes, boolean rowAddress) {
+    int header = POSTGRESQL_PAGE_HEADER + 3 * POSTGRESQL_LINE_POINTER;
+    if (rowAddress) {
+      header += 3 * POSTGRESQL_ROW_ADDRESS;
+    }
+    int alignedHeader =
+        (header + POSTGRESQL_ALIGNMENT - 1) / POSTGRESQL_ALIGNMENT * POSTGRESQL_ALIGNMENT;
+    int third = (pageBytes - alignedHeader - POSTGRESQL_SPECIAL_SPACE) / 3;
+    return third / POSTGRESQL_ALIGNMENT * POSTGRESQL_ALIGNMENT;
+  }
+}
