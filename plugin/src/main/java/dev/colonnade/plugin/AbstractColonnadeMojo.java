@@ -1,8 +1,11 @@
 package dev.colonnade.plugin;
 
+import dev.colonnade.analysis.AnalysisException;
+import dev.colonnade.analysis.AnalysisInput;
 import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -16,6 +19,8 @@ import org.apache.maven.project.MavenProject;
 
 /** The parameters that all goals share. */
 abstract class AbstractColonnadeMojo extends AbstractMojo {
+  private static final Object LOCK = new Object();
+
   @Parameter(defaultValue = "${project}", readonly = true, required = true)
   private MavenProject project;
 
@@ -131,65 +136,101 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
       getLog().info("Skipped, as colonnade.skip says");
       return;
     }
-    run(gather());
+    AnalysisInput input = gather();
+    FailOn threshold = threshold();
+    // Liquibase keeps registries for the whole class loader, which modules built at the same time
+    // share.
+    synchronized (LOCK) {
+      try {
+        run(input, threshold);
+      } catch (AnalysisException e) {
+        throw new MojoExecutionException(e.getMessage(), e);
+      }
+    }
   }
 
-  /** What the goal does once its parameters are known to make sense. */
-  abstract void run(Gathered input) throws MojoExecutionException, MojoFailureException;
+  /**
+   * What the goal does once its parameters are known to make sense.
+   *
+   * @param input what to analyse
+   * @param failOn which findings fail the build
+   */
+  abstract void run(AnalysisInput input, FailOn failOn)
+      throws AnalysisException, MojoExecutionException, MojoFailureException;
 
-  private Gathered gather() throws MojoExecutionException {
-    return new Gathered(
-        baseDirectory(),
-        roots(),
-        lookUpDirectories(),
-        dependencies(),
-        required("database", database),
-        present(contexts),
-        present(labels),
-        NamedValues.merge(
-            complaint(), "changelogParameters", changelogParameters, changelogParametersText),
-        selected("queryFiles", queryFiles, "**/*.sql"),
-        annotations(),
-        selected("mapperFiles", mapperFiles, "**/*.xml"),
-        classesDirectory.toPath(),
-        sources(),
-        file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"),
-        file("acceptedFile", acceptedFile, "colonnade/accepted.yaml"),
-        outputDirectory.toPath(),
-        threshold(),
-        NamedValues.merge(complaint(), "severities", severities, severitiesText));
+  private AnalysisInput gather() throws MojoExecutionException {
+    List<AnalysisInput.Changelog> roots = roots();
+    List<Path> searchRoots = changelogSearchRoots();
+    AnalysisInput.Builder input =
+        AnalysisInput.builder(baseDirectory(), required("database", database))
+            .changelogs(roots)
+            .changelogSearchRoots(searchRoots)
+            .changelogParameters(
+                NamedValues.merge(
+                    complaint(),
+                    "changelogParameters",
+                    changelogParameters,
+                    changelogParametersText))
+            .queryFiles(selected("queryFiles", queryFiles, "**/*.sql"))
+            .queryAnnotations(annotations())
+            .mapperFiles(selected("mapperFiles", mapperFiles, "**/*.xml"))
+            .sourceDirectories(sources())
+            .statisticsFile(file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"))
+            .acceptedFile(file("acceptedFile", acceptedFile, "colonnade/accepted.yaml"))
+            .severities(NamedValues.merge(complaint(), "severities", severities, severitiesText))
+            .outputDirectory(outputDirectory.toPath());
+    if (classesDirectory.isDirectory()) {
+      input.classesDirectory(classesDirectory.toPath());
+    } else if (!"pom".equals(project.getPackaging())) {
+      getLog()
+          .warn(
+              "classesDirectory: "
+                  + shown(classesDirectory.toPath())
+                  + " is not a directory: queries in annotations are not read");
+    }
+    return input.build();
   }
 
-  private List<Changelog> roots() throws MojoExecutionException {
+  private List<AnalysisInput.Changelog> roots() throws MojoExecutionException {
     List<Changelog> several = changelogs == null ? List.of() : changelogs;
-    if (present(changelogFile).isPresent()) {
+    Optional<String> one = present(changelogFile);
+    if (one.isPresent()) {
       if (!several.isEmpty()) {
         throw complaint().about("changelogs", "set this or changelogFile, not both");
       }
-      Changelog one = new Changelog();
-      one.set(changelogFile);
-      return List.of(one);
+      return List.of(
+          new AnalysisInput.Changelog(one.orElseThrow(), present(contexts), present(labels)));
     }
     if (several.isEmpty()) {
       throw complaint().about("changelogFile", "not set; it names the root changelog");
     }
+    List<AnalysisInput.Changelog> roots = new ArrayList<>();
     for (Changelog root : several) {
-      required("changelogs", root.file(), "an element has no file");
+      roots.add(
+          new AnalysisInput.Changelog(
+              required("changelogs", root.file(), "an element has no file"),
+              present(root.contexts()).or(() -> present(contexts)),
+              present(root.labels()).or(() -> present(labels))));
     }
-    return List.copyOf(several);
+    return roots;
   }
 
-  private List<Path> lookUpDirectories() throws MojoExecutionException {
+  private List<Path> changelogSearchRoots() throws MojoExecutionException {
+    List<Path> roots = new ArrayList<>();
     if (changelogDirectories == null || changelogDirectories.isEmpty()) {
-      return List.of(baseDirectory().resolve("src/main/resources"), baseDirectory());
-    }
-    for (File directory : changelogDirectories) {
-      if (!directory.isDirectory()) {
-        throw complaint()
-            .about("changelogDirectories", shown(directory.toPath()) + " is not a directory");
+      roots.add(baseDirectory().resolve("src/main/resources"));
+      roots.add(baseDirectory());
+      roots.addAll(dependencies());
+    } else {
+      for (File directory : changelogDirectories) {
+        if (!directory.isDirectory()) {
+          throw complaint()
+              .about("changelogDirectories", shown(directory.toPath()) + " is not a directory");
+        }
+        roots.add(directory.toPath());
       }
     }
-    return changelogDirectories.stream().map(File::toPath).toList();
+    return roots;
   }
 
   /** Jars, or class directories of modules of the same build, in class path order. */
@@ -201,14 +242,17 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
         .toList();
   }
 
-  private List<QueryAnnotation> annotations() throws MojoExecutionException {
-    if (queryAnnotations == null) {
-      return List.of();
+  private List<AnalysisInput.QueryAnnotation> annotations() throws MojoExecutionException {
+    List<AnalysisInput.QueryAnnotation> annotations = new ArrayList<>();
+    if (queryAnnotations != null) {
+      for (QueryAnnotation annotation : queryAnnotations) {
+        annotations.add(
+            new AnalysisInput.QueryAnnotation(
+                required("queryAnnotations", annotation.className(), "an element has no className"),
+                annotation.attribute()));
+      }
     }
-    for (QueryAnnotation annotation : queryAnnotations) {
-      required("queryAnnotations", annotation.className(), "an element has no className");
-    }
-    return List.copyOf(queryAnnotations);
+    return annotations;
   }
 
   private List<Path> selected(String parameter, FileSelection selection, String defaultInclude)

@@ -1,5 +1,8 @@
 package dev.colonnade.plugin;
 
+import dev.colonnade.analysis.Analysis;
+import dev.colonnade.analysis.AnalysisException;
+import dev.colonnade.analysis.AnalysisInput;
 import org.apache.maven.plugin.MojoExecutionException;
 import org.apache.maven.plugins.annotations.Mojo;
 import org.apache.maven.plugins.annotations.Parameter;
@@ -16,7 +19,8 @@ public final class ExplainMojo extends AbstractColonnadeMojo {
   private String query;
 
   @Override
-  void run(Gathered input) throws MojoExecutionException {
-    required("query", query);
+  void run(AnalysisInput input, FailOn failOn) throws AnalysisException, MojoExecutionException {
+    String id = required("query", query);
+    Analysis.explain(Analysis.run(input), id).forEach(getLog()::info);
   }
 }
