@@ -1,0 +1,170 @@
+package dev.colonnade.rule;
+
+import dev.colonnade.access.AccessPathAnalyzer;
+import dev.colonnade.access.Candidate;
+import dev.colonnade.access.QueryAccess;
+import dev.colonnade.access.TableAccess;
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.finding.Finding;
+import dev.colonnade.finding.Fingerprint;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.Table;
+import dev.colonnade.statistics.Statistics;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/**
+ * The only door through which a rule sees the world: schema, database, statistics, every query's
+ * access paths, and what these would be with another set of indexes. Immutable.
+ */
+public final class RuleContext {
+  private final AccessPathAnalyzer analyzer;
+  private final List<QueryAccess> queries;
+  private final int queriesFound;
+  private final RuleSettings settings;
+
+  /**
+   * A context.
+   *
+   * @param queries every query that was understood
+   * @param queriesFound how many queries were found, understood or not
+   */
+  public RuleContext(
+      AccessPathAnalyzer analyzer,
+      List<QueryAccess> queries,
+      int queriesFound,
+      RuleSettings settings) {
+    if (queriesFound < queries.size()) {
+      throw new IllegalArgumentException("more queries understood than found");
+    }
+    this.analyzer = analyzer;
+    this.queries = List.copyOf(queries);
+    this.queriesFound = queriesFound;
+    this.settings = settings;
+  }
+
+  /** The schema. */
+  public Schema schema() {
+    return analyzer.schema();
+  }
+
+  /** The database. */
+  public Dialect dialect() {
+    return analyzer.dialect();
+  }
+
+  /** What is known of the data. */
+  public Statistics statistics() {
+    return analyzer.statistics();
+  }
+
+  /** What works out access paths, for the design of indexes. */
+  public AccessPathAnalyzer analyzer() {
+    return analyzer;
+  }
+
+  /** Every query that was understood. */
+  public List<QueryAccess> queries() {
+    return queries;
+  }
+
+  /**
+   * Share of the queries found that were understood, 0 to 1. Below 1, what no query is seen to do
+   * may be done by one that was not understood.
+   */
+  public double shareUnderstood() {
+    return queriesFound == 0 ? 1 : (double) queries.size() / queriesFound;
+  }
+
+  /** What an index, real or thought of, would offer in the place of this table use. */
+  public Candidate evaluate(TableAccess access, Index index) {
+    return analyzer.evaluate(access, index);
+  }
+
+  /** The same world with one table changed: queries that read it are analysed anew. */
+  public RuleContext with(Table changed) {
+    AccessPathAnalyzer other =
+        new AccessPathAnalyzer(schema().with(changed), dialect(), statistics());
+    List<QueryAccess> analysed =
+        queries.stream()
+            .map(query -> reads(query, changed.name()) ? other.analyze(query.query()) : query)
+            .toList();
+    return new RuleContext(other, analysed, queriesFound, settings);
+  }
+
+  private static boolean reads(QueryAccess query, Identifier table) {
+    return query.tables().stream().anyMatch(access -> access.table().name().equals(table));
+  }
+
+  /** Every use of a table, by query. */
+  public List<IndexUse> usesOf(Table table) {
+    List<IndexUse> uses = new ArrayList<>();
+    for (QueryAccess query : queries) {
+      for (TableAccess access : query.tables()) {
+        if (access.table().name().equals(table.name())) {
+          uses.add(new IndexUse(query, access, access.chosen()));
+        }
+      }
+    }
+    return uses;
+  }
+
+  /** The queries whose chosen way reads this index. */
+  public List<IndexUse> usesOf(Table table, Index index) {
+    return usesOf(table).stream()
+        .flatMap(
+            use ->
+                Stream.concat(Stream.of(use.candidate()), use.access().branches().stream())
+                    .filter(candidate -> reads(candidate, index))
+                    .map(candidate -> new IndexUse(use.query(), use.access(), candidate)))
+        .toList();
+  }
+
+  private static boolean reads(Candidate candidate, Index index) {
+    return !candidate.isUnusable()
+        && candidate.index().map(Index::name).filter(index.name()::equals).isPresent();
+  }
+
+  /** The value of a rule's option. */
+  public <T extends Number & Comparable<T>> T option(RuleMetadata rule, RuleOption<T> option) {
+    return settings.option(rule, option);
+  }
+
+  /** What is configured. */
+  public RuleSettings settings() {
+    return settings;
+  }
+
+  /** Starts a finding about a query's use of a table. */
+  public Finding.Builder finding(
+      RuleMetadata rule, QueryAccess query, TableAccess access, Collection<Identifier> columns) {
+    Identifier table = access.table().name();
+    return new Finding.Builder(
+        rule.id(),
+        settings.severity(rule),
+        query.query().location(),
+        Optional.of(query.query().id()),
+        table,
+        Fingerprint.ofQuery(rule.id(), query.query(), table, columns));
+  }
+
+  /** Starts a finding about an index. */
+  public Finding.Builder finding(RuleMetadata rule, Index index) {
+    List<Identifier> columns =
+        index.keyColumns().stream()
+            .map(key -> key.column().orElseGet(() -> new Identifier(key.value().render())))
+            .toList();
+    return new Finding.Builder(
+        rule.id(),
+        settings.severity(rule),
+        index.location(),
+        Optional.empty(),
+        index.table(),
+        Fingerprint.ofIndex(rule.id(), index.name(), index.table(), columns));
+  }
+}

@@ -1,0 +1,2 @@
+/** The rules, one class each, and their list. */
+package dev.colonnade.rules;
