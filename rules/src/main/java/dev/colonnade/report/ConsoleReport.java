@@ -1,0 +1,64 @@
+package dev.colonnade.report;
+
+import dev.colonnade.finding.Finding;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/** The summary for the console, without colours. */
+public final class ConsoleReport {
+  private static final String INDENT = "  ";
+
+  private ConsoleReport() {}
+
+  /** The summary, line by line: findings, then what was not understood, then the numbers. */
+  public static List<String> lines(Report report) {
+    List<String> lines = new ArrayList<>();
+    for (Finding finding : report.findings()) {
+      lines.addAll(finding.render().lines().toList());
+      lines.add("");
+    }
+    List<Gap> gaps = Gap.of(report.coverage());
+    if (!gaps.isEmpty()) {
+      lines.add("Not understood");
+      gaps.forEach(gap -> lines.add(INDENT + gap.location() + ": " + gap.text()));
+      lines.add("");
+    }
+    lines.addAll(numbers(report));
+    return lines;
+  }
+
+  private static List<String> numbers(Report report) {
+    Coverage coverage = report.coverage();
+    List<String> lines = new ArrayList<>();
+    lines.add(
+        "schema    "
+            + report.dialect().displayName()
+            + ", "
+            + Numbers.count(report.schema().tables().size(), "table", "tables")
+            + ", "
+            + Numbers.count(Tally.indexes(report), "index", "indexes")
+            + "; "
+            + ofTotal(coverage.changesApplied(), coverage.changes(), "change", "changes")
+            + " applied");
+    lines.add(
+        "queries   "
+            + ofTotal(coverage.queriesAnalysed(), coverage.queries(), "query", "queries")
+            + " analysed, "
+            + Numbers.count(Tally.tableReads(report), "read", "reads")
+            + " of a table");
+    if (!report.queries().isEmpty()) {
+      lines.add(
+          "paths     "
+              + Tally.paths(report).entrySet().stream()
+                  .map(entry -> entry.getValue() + " " + entry.getKey().word())
+                  .collect(Collectors.joining(", ")));
+    }
+    lines.add("findings  " + Tally.findings(report));
+    return lines;
+  }
+
+  private static String ofTotal(int part, int total, String singular, String plural) {
+    return part + " of " + Numbers.count(total, singular, plural);
+  }
+}

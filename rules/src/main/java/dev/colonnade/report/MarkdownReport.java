@@ -1,0 +1,176 @@
+package dev.colonnade.report;
+
+import dev.colonnade.finding.Evidence;
+import dev.colonnade.finding.Finding;
+import dev.colonnade.finding.Severity;
+import dev.colonnade.location.SourceLocation;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/** Writes {@code findings.md}: the summary for a pull request, in GitHub-flavoured Markdown. */
+final class MarkdownReport {
+  private final Report report;
+  private final List<String> lines = new ArrayList<>();
+
+  private MarkdownReport(Report report) {
+    this.report = report;
+  }
+
+  static String write(Report report) {
+    MarkdownReport markdown = new MarkdownReport(report);
+    markdown.verdict();
+    Stream.of(Severity.ERROR, Severity.WARNING, Severity.NOTE).forEach(markdown::findings);
+    markdown.accessPaths();
+    markdown.coverage();
+    return String.join("\n", markdown.lines) + "\n";
+  }
+
+  private void verdict() {
+    lines.add("# Colonnade: " + Tally.findings(report));
+    lines.add("");
+    Coverage coverage = report.coverage();
+    lines.add(
+        String.format(
+            Locale.ROOT,
+            "%s: %s with %s, %s with %s of a table. %s",
+            plain(report.dialect().displayName()),
+            Numbers.count(report.schema().tables().size(), "table", "tables"),
+            Numbers.count(Tally.indexes(report), "index", "indexes"),
+            Numbers.count(coverage.queriesAnalysed(), "analysed query", "analysed queries"),
+            Numbers.count(Tally.tableReads(report), "read", "reads"),
+            coverage.isComplete()
+                ? "Everything that was found was understood."
+                : "Not everything was understood: see [Coverage](#coverage)."));
+  }
+
+  private void findings(Severity severity) {
+    List<Finding> findings =
+        report.findings().stream().filter(finding -> finding.severity() == severity).toList();
+    if (findings.isEmpty()) {
+      return;
+    }
+    heading(
+        switch (severity) {
+          case ERROR -> "Errors";
+          case WARNING -> "Warnings";
+          case NOTE -> "Notes";
+          case OFF -> throw new IllegalArgumentException("no finding is off");
+        });
+    for (Finding finding : findings) {
+      lines.add("");
+      lines.add("### " + code(finding.ruleId()) + " " + plain(finding.title()));
+      lines.add("");
+      lines.add(
+          place(finding.location())
+              + finding.queryId().map(id -> ", query " + code(id)).orElse("")
+              + (finding.restsOnAssumption() ? ", rests on an assumption" : ""));
+      fenced(finding.evidence().stream().map(Evidence::render).toList());
+    }
+  }
+
+  private void accessPaths() {
+    if (report.queries().isEmpty()) {
+      return;
+    }
+    heading("Access paths");
+    lines.add("");
+    lines.add("| path | reads of a table |");
+    lines.add("| --- | ---: |");
+    Tally.paths(report)
+        .forEach((path, count) -> lines.add("| " + path.word() + " | " + count + " |"));
+    lines.add("");
+    lines.add(
+        "Numbers behind them: "
+            + Tally.confidences(report).entrySet().stream()
+                .map(entry -> entry.getValue() + " " + entry.getKey().word())
+                .collect(Collectors.joining(", "))
+            + ".");
+  }
+
+  private void coverage() {
+    Coverage coverage = report.coverage();
+    heading("Coverage");
+    lines.add("");
+    lines.add("| input | found | understood | not understood |");
+    lines.add("| --- | ---: | ---: | ---: |");
+    lines.add(
+        row(
+            "changes",
+            coverage.changes(),
+            coverage.changesApplied(),
+            coverage.changesNotUnderstood().size()));
+    lines.add(
+        row(
+            "queries",
+            coverage.queries(),
+            coverage.queriesAnalysed(),
+            coverage.queriesNotAnalysed().size()));
+    List<Gap> gaps = Gap.of(coverage);
+    for (Gap.Kind kind : Gap.Kind.values()) {
+      List<Gap> ofKind = gaps.stream().filter(gap -> gap.kind() == kind).toList();
+      if (!ofKind.isEmpty()) {
+        lines.add("");
+        lines.add(
+            switch (kind) {
+              case CHANGE ->
+                  "Changes not understood; the schema here may differ from the real one:";
+              case QUERY -> "Queries not analysed:";
+              case OTHER -> "Other input not understood:";
+            });
+        lines.add("");
+        ofKind.forEach(gap -> lines.add("- " + place(gap.location()) + " " + plain(gap.text())));
+      }
+    }
+  }
+
+  private static String row(String input, int found, int understood, int not) {
+    return "| " + input + " | " + found + " | " + understood + " | " + not + " |";
+  }
+
+  private void heading(String text) {
+    lines.add("");
+    lines.add("## " + text);
+  }
+
+  private void fenced(List<String> block) {
+    if (block.isEmpty()) {
+      return;
+    }
+    String fence = "`".repeat(Math.max(3, longestBackquotes(String.join("\n", block)) + 1));
+    lines.add("");
+    lines.add(fence + "text");
+    lines.addAll(block);
+    lines.add(fence);
+  }
+
+  private static String place(SourceLocation location) {
+    return code(location.toString())
+        + location.changeSet().map(id -> ", change set " + code(id)).orElse("");
+  }
+
+  /** A code span, whatever back quotes the text has. */
+  static String code(String text) {
+    int longest = longestBackquotes(text);
+    String quotes = "`".repeat(longest + 1);
+    String pad = longest == 0 ? "" : " ";
+    return quotes + pad + text + pad + quotes;
+  }
+
+  private static int longestBackquotes(String text) {
+    int longest = 0;
+    int current = 0;
+    for (int i = 0; i < text.length(); i++) {
+      current = text.charAt(i) == '`' ? current + 1 : 0;
+      longest = Math.max(longest, current);
+    }
+    return longest;
+  }
+
+  /** Text without markup: whatever Markdown or HTML would read into it is escaped. */
+  static String plain(String text) {
+    return text.replaceAll("([\\\\`*_\\[\\]<>&|~#])", "\\\\$1");
+  }
+}
