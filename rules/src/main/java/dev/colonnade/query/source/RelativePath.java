@@ -1,0 +1,16 @@
+package dev.colonnade.query.source;
+
+import java.nio.file.Path;
+
+/** Names files the same way on every machine and system. */
+final class RelativePath {
+  private RelativePath() {}
+
+  /** The file's path as seen from the base directory, with forward slashes. */
+  static String of(Path base, Path file) {
+    Path from = base.toAbsolutePath().normalize();
+    Path to = file.toAbsolutePath().normalize();
+    boolean sameRoot = from.getRoot() != null && from.getRoot().equals(to.getRoot());
+    return (sameRoot ? from.relativize(to) : to).toString().replace('\\', '/');
+  }
+}

@@ -1,0 +1,194 @@
+package dev.colonnade.query.source;
+
+import com.github.javaparser.JavaParser;
+import com.github.javaparser.ParseResult;
+import com.github.javaparser.ParserConfiguration;
+import com.github.javaparser.Position;
+import com.github.javaparser.ast.CompilationUnit;
+import com.github.javaparser.ast.Node;
+import com.github.javaparser.ast.body.MethodDeclaration;
+import com.github.javaparser.ast.body.TypeDeclaration;
+import com.github.javaparser.ast.expr.AnnotationExpr;
+import dev.colonnade.location.SourceLocation;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Finds where annotations stand in Java sources. Each source is parsed at most once. Sources that
+ * are missing, of another language, do not parse or do not fit the class yield no place.
+ */
+final class SourceLocator {
+  private record Source(String file, CompilationUnit unit) {}
+
+  private final Path baseDirectory;
+  private final List<Path> sourceDirectories;
+  private final Map<String, Optional<Source>> sources = new HashMap<>();
+  private final JavaParser parser =
+      new JavaParser(
+          new ParserConfiguration()
+              .setLanguageLevel(ParserConfiguration.LanguageLevel.BLEEDING_EDGE)
+              .setAttributeComments(false));
+
+  SourceLocator(Path baseDirectory, List<Path> sourceDirectories) {
+    this.baseDirectory = baseDirectory;
+    this.sourceDirectories = List.copyOf(sourceDirectories);
+  }
+
+  /**
+   * Where an annotation of a method stands.
+   *
+   * @param type binary name of the class
+   * @param parameters simple names of the parameter types, for telling overloaded methods apart
+   * @param annotation simple name of the annotation; where the method has none of that name the
+   *     method's own place is given
+   */
+  Optional<SourceLocation> ofMethod(
+      String type, String method, List<String> parameters, String annotation) {
+    return source(type)
+        .flatMap(
+            source ->
+                declaration(source.unit(), type)
+                    .flatMap(declared -> method(declared, method, parameters))
+                    .flatMap(
+                        found ->
+                            place(
+                                source,
+                                found.getAnnotations().stream()
+                                    .filter(it -> it.getName().getIdentifier().equals(annotation))
+                                    .map(Node.class::cast)
+                                    .findFirst()
+                                    .orElse(found.getName()))));
+  }
+
+  /**
+   * Where an annotation of a type stands.
+   *
+   * @param type binary name of the class
+   * @param annotation simple name of the annotation, or of the container it stands in
+   * @param queryName value of its attribute {@code name}, for telling several apart
+   */
+  Optional<SourceLocation> ofType(String type, String annotation, String queryName) {
+    return source(type)
+        .flatMap(
+            source ->
+                declaration(source.unit(), type)
+                    .flatMap(declared -> annotation(declared, annotation, queryName))
+                    .flatMap(found -> place(source, found)));
+  }
+
+  private static Optional<Node> annotation(
+      TypeDeclaration<?> declared, String annotation, String queryName) {
+    List<AnnotationExpr> onType = declared.getAnnotations();
+    String quoted = '"' + queryName + '"';
+    return onType.stream()
+        .flatMap(outer -> outer.findAll(AnnotationExpr.class).stream())
+        .filter(it -> !queryName.isEmpty() && namesQuery(it, quoted))
+        .map(Node.class::cast)
+        .findFirst()
+        .or(
+            () ->
+                onType.stream()
+                    .filter(it -> it.getName().getIdentifier().equals(annotation))
+                    .map(Node.class::cast)
+                    .findFirst());
+  }
+
+  private static boolean namesQuery(AnnotationExpr annotation, String quotedName) {
+    return annotation.isNormalAnnotationExpr()
+        && annotation.asNormalAnnotationExpr().getPairs().stream()
+            .anyMatch(
+                pair ->
+                    pair.getNameAsString().equals("name")
+                        && pair.getValue().toString().equals(quotedName));
+  }
+
+  private static Optional<MethodDeclaration> method(
+      TypeDeclaration<?> declared, String name, List<String> parameters) {
+    List<MethodDeclaration> candidates =
+        declared.getMethodsByName(name).stream()
+            .filter(method -> method.getParameters().size() == parameters.size())
+            .toList();
+    return candidates.stream()
+        .filter(method -> parameterTypes(method).equals(parameters))
+        .findFirst()
+        .or(() -> candidates.stream().findFirst());
+  }
+
+  private static List<String> parameterTypes(MethodDeclaration method) {
+    return method.getParameters().stream()
+        .map(
+            parameter -> {
+              String written = parameter.getType().asString().replaceAll("<.*>", "");
+              String simple = written.substring(written.lastIndexOf('.') + 1);
+              return parameter.isVarArgs() ? simple + "[]" : simple;
+            })
+        .toList();
+  }
+
+  private static Optional<TypeDeclaration<?>> declaration(CompilationUnit unit, String type) {
+    List<String> path = new ArrayList<>(Arrays.asList(simpleBinaryName(type).split("\\$", -1)));
+    Optional<TypeDeclaration<?>> current =
+        unit.getTypes().stream()
+            .filter(it -> it.getNameAsString().equals(path.get(0)))
+            .findFirst()
+            .map(it -> it);
+    for (String nested : path.subList(1, path.size())) {
+      current =
+          current.flatMap(
+              outer ->
+                  outer.getMembers().stream()
+                      .filter(TypeDeclaration.class::isInstance)
+                      .<TypeDeclaration<?>>map(it -> (TypeDeclaration<?>) it)
+                      .filter(it -> it.getNameAsString().equals(nested))
+                      .findFirst());
+    }
+    return current;
+  }
+
+  private Optional<Source> source(String type) {
+    String simple = simpleBinaryName(type);
+    int dollar = simple.indexOf('$');
+    String topLevel = dollar > 0 ? simple.substring(0, dollar) : simple;
+    String file =
+        type.substring(0, type.length() - simple.length()).replace('.', '/') + topLevel + ".java";
+    return sources.computeIfAbsent(file, this::parse);
+  }
+
+  private Optional<Source> parse(String file) {
+    for (Path directory : sourceDirectories) {
+      Path path = directory.resolve(file);
+      if (Files.isRegularFile(path)) {
+        return unit(path).map(unit -> new Source(RelativePath.of(baseDirectory, path), unit));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private Optional<CompilationUnit> unit(Path path) {
+    try {
+      ParseResult<CompilationUnit> result = parser.parse(Files.readString(path));
+      return result.isSuccessful() ? result.getResult() : Optional.empty();
+    } catch (IOException | RuntimeException | StackOverflowError e) {
+      // The place in the source is a convenience: without it the class file is named.
+      return Optional.empty();
+    }
+  }
+
+  private static String simpleBinaryName(String type) {
+    return type.substring(type.lastIndexOf('.') + 1);
+  }
+
+  private static Optional<SourceLocation> place(Source source, Node node) {
+    return node.getBegin()
+        .filter(begin -> begin.compareTo(Position.HOME) >= 0)
+        .map(
+            begin -> new SourceLocation(source.file(), begin.line, begin.column, Optional.empty()));
+  }
+}

@@ -1,0 +1,133 @@
+package dev.colonnade.query.source;
+
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.jboss.jandex.AnnotationInstance;
+import org.jboss.jandex.AnnotationValue;
+import org.jboss.jandex.ClassInfo;
+import org.jboss.jandex.DotName;
+import org.jboss.jandex.MethodInfo;
+import org.jboss.jandex.Type;
+import org.jboss.jandex.TypeVariable;
+
+/** Knows Spring Data's repository interfaces of the relational stores by what they extend. */
+final class SpringRepositories {
+  private static final List<String> BASE_PACKAGES =
+      List.of(
+          "org.springframework.data.repository.",
+          "org.springframework.data.jpa.repository.",
+          "org.springframework.data.jdbc.repository.",
+          "org.springframework.data.r2dbc.repository.");
+  private static final DotName DEFINITION =
+      DotName.createSimple("org.springframework.data.repository.RepositoryDefinition");
+  private static final Set<DotName> ENTITIES =
+      Set.of(
+          DotName.createSimple("jakarta.persistence.Entity"),
+          DotName.createSimple("javax.persistence.Entity"));
+
+  /**
+   * Method names from which Spring Data derives a query (Spring Data Commons reference, "Repository
+   * query keywords").
+   */
+  private static final Pattern DERIVED =
+      Pattern.compile(
+          "(find|read|get|query|search|stream|count|exists|delete|remove)(\\p{Lu}.*?)??By(\\p{Lu}.*)?");
+
+  private final ClassFiles classes;
+
+  SpringRepositories(ClassFiles classes) {
+    this.classes = classes;
+  }
+
+  /** True for a method of a repository interface whose name is its query. */
+  boolean isDerivedQuery(MethodInfo method) {
+    return method.isAbstract()
+        && DERIVED.matcher(method.name()).matches()
+        && isRepository(method.declaringClass(), new HashSet<>());
+  }
+
+  private boolean isRepository(ClassInfo type, Set<DotName> seen) {
+    if (!type.isInterface() || !seen.add(type.name())) {
+      return false;
+    }
+    return type.hasDeclaredAnnotation(DEFINITION)
+        || type.interfaceNames().stream()
+            .anyMatch(
+                parent ->
+                    isBase(parent)
+                        || classes.find(parent).filter(it -> isRepository(it, seen)).isPresent());
+  }
+
+  private static boolean isBase(DotName name) {
+    return BASE_PACKAGES.stream().anyMatch(name.toString()::startsWith);
+  }
+
+  /**
+   * What Spring Data puts in place of {@code #{#entityName}}: the name given to {@code @Entity},
+   * else the simple name of the entity's class; never the name given to {@code @Table} (Spring Data
+   * JPA reference, "Using Value Expressions").
+   */
+  Optional<String> entityName(ClassInfo repository) {
+    return domainType(repository, new HashSet<>())
+        .filter(type -> type.kind() == Type.Kind.CLASS)
+        .flatMap(type -> classes.find(type.name()))
+        .map(SpringRepositories::entityNameOf);
+  }
+
+  private static String entityNameOf(ClassInfo entity) {
+    for (DotName annotation : ENTITIES) {
+      AnnotationInstance instance = entity.declaredAnnotation(annotation);
+      AnnotationValue name = instance == null ? null : instance.value("name");
+      if (name != null && !name.asString().isEmpty()) {
+        return name.asString();
+      }
+    }
+    return entity.simpleName();
+  }
+
+  /** The first type argument that reaches Spring Data's own interface. */
+  private Optional<Type> domainType(ClassInfo repository, Set<DotName> seen) {
+    if (!seen.add(repository.name())) {
+      return Optional.empty();
+    }
+    for (Type parent : repository.interfaceTypes()) {
+      if (parent.kind() != Type.Kind.PARAMETERIZED_TYPE) {
+        Optional<Type> inherited =
+            classes.find(parent.name()).flatMap(type -> domainType(type, seen));
+        if (inherited.isPresent()) {
+          return inherited;
+        }
+        continue;
+      }
+      List<Type> arguments = parent.asParameterizedType().arguments();
+      if (isBase(parent.name())) {
+        return Optional.of(arguments.get(0));
+      }
+      Optional<Type> inherited =
+          classes
+              .find(parent.name())
+              .flatMap(
+                  type -> domainType(type, seen).map(found -> substitute(found, type, arguments)));
+      if (inherited.isPresent()) {
+        return inherited;
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static Type substitute(Type type, ClassInfo declaredBy, List<Type> arguments) {
+    if (type.kind() != Type.Kind.TYPE_VARIABLE) {
+      return type;
+    }
+    List<TypeVariable> parameters = declaredBy.typeParameters();
+    for (int i = 0; i < parameters.size() && i < arguments.size(); i++) {
+      if (parameters.get(i).identifier().equals(type.asTypeVariable().identifier())) {
+        return arguments.get(i);
+      }
+    }
+    return type;
+  }
+}
