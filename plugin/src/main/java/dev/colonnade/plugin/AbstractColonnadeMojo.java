@@ -2,6 +2,7 @@ package dev.colonnade.plugin;
 
 import dev.colonnade.analysis.AnalysisException;
 import dev.colonnade.analysis.AnalysisInput;
+import dev.colonnade.finding.Severity;
 import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -10,6 +11,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.apache.maven.artifact.Artifact;
 import org.apache.maven.plugin.AbstractMojo;
 import org.apache.maven.plugin.MojoExecutionException;
@@ -177,7 +181,7 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
             .sourceDirectories(sources())
             .statisticsFile(file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"))
             .acceptedFile(file("acceptedFile", acceptedFile, "colonnade/accepted.yaml"))
-            .severities(NamedValues.merge(complaint(), "severities", severities, severitiesText))
+            .severities(severities())
             .outputDirectory(outputDirectory.toPath());
     if (classesDirectory.isDirectory()) {
       input.classesDirectory(classesDirectory.toPath());
@@ -284,12 +288,31 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
     return Optional.of(configured.toPath());
   }
 
+  private SortedMap<String, String> severities() throws MojoExecutionException {
+    SortedMap<String, String> merged =
+        NamedValues.merge(complaint(), "severities", severities, severitiesText);
+    for (Map.Entry<String, String> entry : merged.entrySet()) {
+      if (Severity.ofWord(entry.getValue()).isEmpty()) {
+        throw complaint()
+            .about(
+                "severities",
+                "'"
+                    + entry.getValue()
+                    + "' for rule "
+                    + entry.getKey()
+                    + " is not one of "
+                    + words(Severity.values()));
+      }
+    }
+    return merged;
+  }
+
   private FailOn threshold() throws MojoExecutionException {
     return FailOn.ofWord(failOn)
         .orElseThrow(
             () ->
                 complaint()
-                    .about("failOn", "'" + failOn + "' is not one of error, warning, never"));
+                    .about("failOn", "'" + failOn + "' is not one of " + words(FailOn.values())));
   }
 
   /** The trimmed value of a parameter that the goal cannot do without. */
@@ -300,6 +323,10 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
   private String required(String parameter, String value, String trouble)
       throws MojoExecutionException {
     return present(value).orElseThrow(() -> complaint().about(parameter, trouble));
+  }
+
+  private static String words(Enum<?>[] values) {
+    return Stream.of(values).map(Enum::toString).collect(Collectors.joining(", "));
   }
 
   private static Optional<String> present(String value) {

@@ -31,4 +31,9 @@ enum FailOn {
   String word() {
     return name().toLowerCase(Locale.ROOT);
   }
+
+  @Override
+  public String toString() {
+    return word();
+  }
 }

@@ -89,6 +89,34 @@ class ParametersTest {
         mojo, "annotation-without-class.xml", "queryAnnotations: an element has no className");
   }
 
+  @Test
+  @InjectMojo(goal = "check")
+  @MojoParameter(name = "changelogFile", value = "db/harbour.xml")
+  @MojoParameter(name = "database", value = "postgresql")
+  @MojoParameter(name = "statisticsFile", value = "colonnade/counts.yaml")
+  void a_statistics_file_that_is_named_exists(CheckMojo mojo) {
+    complains(mojo, "statisticsFile: colonnade/counts.yaml does not exist");
+  }
+
+  @Test
+  @InjectMojo(goal = "check")
+  @MojoParameter(name = "changelogFile", value = "db/harbour.xml")
+  @MojoParameter(name = "database", value = "postgresql")
+  @MojoParameter(name = "severitiesText", value = "covering=note,wide-index=loud")
+  void a_severity_is_one_of_four_words(CheckMojo mojo) {
+    complains(
+        mojo, "severities: 'loud' for rule wide-index is not one of error, warning, note, off");
+  }
+
+  @Test
+  @InjectMojo(goal = "check")
+  @MojoParameter(name = "changelogFile", value = "db/harbour.xml")
+  @MojoParameter(name = "database", value = "postgresql")
+  @MojoParameter(name = "failOn", value = "sometimes")
+  void fail_on_is_one_of_three_words(CheckMojo mojo) {
+    complains(mojo, "failOn: 'sometimes' is not one of error, warning, never");
+  }
+
   private static void complains(CheckMojo mojo, String trouble) {
     complains(mojo, "pom.xml", trouble);
   }
