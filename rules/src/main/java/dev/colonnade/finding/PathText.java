@@ -1,0 +1,123 @@
+package dev.colonnade.finding;
+
+import dev.colonnade.access.AccessEstimate;
+import dev.colonnade.access.Bound;
+import dev.colonnade.access.Candidate;
+import dev.colonnade.access.TableAccess;
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Predicate;
+import dev.colonnade.query.OrderItem;
+import dev.colonnade.schema.Index;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/** The one way in which findings write down demands, access paths and estimates. */
+public final class PathText {
+  private PathText() {}
+
+  /** What a query asks of a table: {@code berth: harbour_id = ? and length > ? order by length}. */
+  public static String demand(TableAccess access) {
+    String conditions =
+        access.demand().conditions().stream()
+            .map(Predicate::render)
+            .collect(Collectors.joining(" and "));
+    String text = access.table().name() + ": " + (conditions.isEmpty() ? "every row" : conditions);
+    List<OrderItem> order = access.demand().order();
+    if (!order.isEmpty()) {
+      text += " order by " + order.stream().map(PathText::item).collect(Collectors.joining(", "));
+    }
+    if (!order.isEmpty() && access.block().limit().isPresent()) {
+      text += " limit";
+      if (access.block().limit().get().rows().isPresent()) {
+        text += " " + access.block().limit().get().rows().getAsLong();
+      }
+    }
+    return text;
+  }
+
+  private static String item(OrderItem item) {
+    return item.expression().render()
+        + (item.descending() ? " desc" : "")
+        + switch (item.nulls()) {
+          case DEFAULT -> "";
+          case FIRST -> " nulls first";
+          case LAST -> " nulls last";
+        };
+  }
+
+  /**
+   * An access path with what it reads: {@code range-scan booking ix_berth(berth_id = ?) screening
+   * status: 40 entries, 42 pages, 40 rows (assumed)}.
+   */
+  public static String path(TableAccess access, Candidate candidate) {
+    return shape(access, candidate) + ": " + estimate(candidate);
+  }
+
+  /** An access path without numbers. */
+  public static String shape(TableAccess access, Candidate candidate) {
+    String text = candidate.path().word() + " " + access.table().name();
+    if (candidate.index().isPresent() && !candidate.isUnusable()) {
+      text +=
+          candidate.matching().stream()
+              .map(value -> bound(access, value))
+              .collect(Collectors.joining(", ", " " + candidate.index().get().name() + "(", ")"));
+    }
+    if (!candidate.screening().isEmpty()) {
+      text +=
+          candidate.screening().stream()
+              .map(Expression::render)
+              .collect(Collectors.joining(", ", " screening ", ""));
+    }
+    return candidate.orderServed().equals(Optional.of(false)) ? text + ", sorted afterwards" : text;
+  }
+
+  private static String bound(TableAccess access, Expression value) {
+    return access.demand().bounds().stream()
+        .filter(bound -> bound.value().equals(value))
+        .findFirst()
+        .map(Bound::origins)
+        .filter(origins -> !origins.isEmpty())
+        .map(
+            origins -> origins.stream().map(Predicate::render).collect(Collectors.joining(" and ")))
+        .orElseGet(value::render);
+  }
+
+  /** What one execution reads: {@code 40 entries, 42 pages, 40 rows (assumed)}. */
+  public static String estimate(Candidate candidate) {
+    AccessEstimate estimate = candidate.estimate();
+    String entries =
+        estimate.entries() > 0 ? count(estimate.entries(), "entry", "entries") + ", " : "";
+    return entries
+        + count(pages(candidate), "page", "pages")
+        + ", "
+        + count(estimate.rows(), "row", "rows")
+        + " ("
+        + estimate.confidence().word()
+        + ")";
+  }
+
+  /** Pages of index and table that one execution reads. */
+  public static double pages(Candidate candidate) {
+    return candidate.estimate().indexPages() + candidate.estimate().tablePages();
+  }
+
+  /**
+   * A rounded number with its noun; a positive number that rounds to nothing is {@code under 1}.
+   */
+  public static String count(double value, String one, String many) {
+    long rounded = Math.round(value);
+    if (rounded == 0 && value > 0) {
+      return "under 1 " + one;
+    }
+    return String.format(Locale.ROOT, "%d %s", rounded, rounded == 1 ? one : many);
+  }
+
+  /** Why an index does not help: {@code ix(status, vessel_id): 0 matching, status is not bound}. */
+  public static String shortcoming(Candidate candidate) {
+    String name = candidate.index().map(Index::render).orElse("no index");
+    String text = name + ": " + candidate.matching().size() + " matching";
+    return candidate.remark().isBlank() ? text : text + ", " + candidate.remark();
+  }
+}
