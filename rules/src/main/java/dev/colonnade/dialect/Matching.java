@@ -74,6 +74,8 @@ public record Matching(
   public enum Screening {
     /** Any predicate whose columns the entry holds. */
     ANY_PREDICATE,
+    /** Comparisons of a plain column with a value, {@code <>} included; no functions. */
+    SIMPLE_COMPARISON,
     /** Only comparisons that the index could in principle search by. */
     INDEXABLE_ONLY,
     /** None: the row is always fetched first. */

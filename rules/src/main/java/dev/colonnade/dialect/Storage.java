@@ -26,6 +26,17 @@ public record Storage(
     Fact<Appended> appended,
     Fact<Boolean> clusteredByPrimaryKey) {
 
+  /**
+   * True when the rows of a table lie in the order of its primary key, so that the key's index is
+   * the table itself and holds every column.
+   *
+   * @param singleIntegerKey true when the primary key is one integer column
+   */
+  public boolean keepsRowsInPrimaryKeyOrder(boolean singleIntegerKey) {
+    return clusteredByPrimaryKey.value()
+        || (singleIntegerKey && appended.value() == Appended.INTEGER_PRIMARY_KEY);
+  }
+
   /** What stands behind the key in an entry of a secondary index. */
   public enum Appended {
     /** The address of the row: of no use to a query. */

@@ -1,0 +1,80 @@
+package dev.colonnade.dialect;
+
+import static dev.colonnade.dialect.Sources.MEMORY;
+
+import dev.colonnade.dialect.IndexFeatures.Included;
+import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.Matching.InListPosition;
+import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.Screening;
+import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.InListOrder;
+import dev.colonnade.dialect.Storage.Appended;
+
+/** H2. */
+final class H2 {
+  private static final String PERFORMANCE = "https://h2database.com/html/performance.html";
+  private static final String CURSOR = "h2database @a5e059b6, IndexCursor.java";
+  private static final String RUN = "observed on H2 2.3.232";
+
+  private H2() {}
+
+  static Dialect value() {
+    return new Dialect("h2", "H2", storage(), features(), matching(), ordering());
+  }
+
+  private static Storage storage() {
+    return new Storage(
+        Fact.of(4096, "pages are of no fixed size; a usual file block, " + MEMORY),
+        Fact.of(4096, MEMORY),
+        Fact.of(0.75, "pages split in half when full, " + MEMORY),
+        Fact.of(0.75, "pages split in half when full, " + MEMORY),
+        Fact.of(8, "row number and value types, " + MEMORY),
+        Fact.of(0, MEMORY),
+        Fact.of(1, MEMORY),
+        Fact.of(8, "row number and value types, " + MEMORY),
+        Fact.of(Appended.INTEGER_PRIMARY_KEY, PERFORMANCE),
+        Fact.of(false, "only by one integer column, " + PERFORMANCE));
+  }
+
+  private static IndexFeatures features() {
+    return new IndexFeatures(
+        Fact.of(Included.UNIQUE_ONLY, "help.csv, CREATE INDEX; " + RUN),
+        Fact.of(Partial.NONE, RUN + ": syntax error"),
+        Fact.of(false, RUN + ": syntax error"),
+        Fact.of(true, RUN),
+        Fact.of(true, PERFORMANCE),
+        Fact.of(false, "no expression indexes, " + RUN),
+        Fact.of(true, MEMORY),
+        Fact.of(true, "help.csv, \"if required\"; " + RUN),
+        Fact.of(16384, "columns of a table, advanced.html"),
+        Fact.of(0, "none stated"));
+  }
+
+  private static Matching matching() {
+    return new Matching(
+        Fact.of(InListPosition.LEADING, CURSOR + "; " + RUN),
+        Fact.of(true, RUN),
+        Fact.of(false, RUN),
+        Fact.of(LikePrefix.ALWAYS, RUN),
+        Fact.of(false, RUN + ": the first column only"),
+        Fact.of(false, RUN + ": the first column only"),
+        Fact.of(SkipScan.NONE, RUN),
+        Fact.of(false, PERFORMANCE + "; " + RUN),
+        Fact.of(false, RUN + ": table scan"),
+        Fact.of(
+            Screening.ANY_PREDICATE, "the row is read when a value of it is asked for, " + MEMORY),
+        Fact.of(true, RUN),
+        Fact.of(true, RUN),
+        Fact.of(true, RUN + ": the plan lists the later column"));
+  }
+
+  private static Ordering ordering() {
+    return new Ordering(
+        Fact.of(true, "NULL is lowest unless set otherwise, " + MEMORY),
+        Fact.of(true, PERFORMANCE),
+        Fact.of(true, PERFORMANCE + "; " + RUN),
+        Fact.of(false, RUN + ": not marked as index sorted"),
+        Fact.of(InListOrder.LOST, RUN + ": not marked as index sorted"));
+  }
+}

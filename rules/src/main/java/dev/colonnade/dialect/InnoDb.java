@@ -1,0 +1,138 @@
+package dev.colonnade.dialect;
+
+import static dev.colonnade.dialect.Sources.CAUTION;
+import static dev.colonnade.dialect.Sources.MEMORY;
+
+import dev.colonnade.dialect.IndexFeatures.Included;
+import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.Matching.InListPosition;
+import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.Screening;
+import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.InListOrder;
+import dev.colonnade.dialect.Storage.Appended;
+
+/** MySQL and MariaDB, both with InnoDB tables. */
+final class InnoDb {
+  private static final String MYSQL = "https://dev.mysql.com/doc/refman/8.4/en/";
+  private static final String MARIADB = "mariadb-docs @97b0d93e, ";
+  private static final String PAGE0PAGE = "storage/innobase/include/page0page.h";
+
+  private InnoDb() {}
+
+  static Dialect mysql() {
+    return new Dialect(
+        "mysql",
+        "MySQL",
+        storage(MYSQL + "index-extensions.html", MYSQL + "innodb-index-types.html"),
+        mysqlFeatures(),
+        mysqlMatching(),
+        ordering(
+            Fact.of(true, MYSQL + "working-with-null.html"),
+            MYSQL + "order-by-optimization.html",
+            MYSQL + "order-by-optimization.html"));
+  }
+
+  static Dialect mariadb() {
+    return new Dialect(
+        "mariadb",
+        "MariaDB",
+        storage(
+            MARIADB + "query-optimizer/extended-keys.md",
+            "the primary key is the clustered index, " + MEMORY),
+        mariadbFeatures(),
+        mariadbMatching(),
+        ordering(
+            Fact.of(true, "NULL is lowest, " + MEMORY),
+            MEMORY,
+            MARIADB + "building-the-best-index-for-a-given-select.md"));
+  }
+
+  private static Storage storage(String extended, String clustered) {
+    return new Storage(
+        Fact.of(16384, MYSQL + "innodb-physical-structure.html"),
+        Fact.of(16256, "records start at byte 120 and the trailer takes 8, " + PAGE0PAGE),
+        Fact.of(0.9375, "15/16 when filled in order, " + MYSQL + "innodb-physical-structure.html"),
+        Fact.of(0.9375, "15/16 when filled in order, " + MYSQL + "innodb-physical-structure.html"),
+        Fact.of(6, "record header of 5 and a byte of NULL flags, " + MEMORY),
+        Fact.of(0, "one directory slot of 2 bytes for 4 to 8 records, left out, " + MEMORY),
+        Fact.of(1, MEMORY),
+        Fact.of(
+            19, "record header of 5, NULL flags 1, transaction id 6 and roll pointer 7, " + MEMORY),
+        Fact.of(Appended.PRIMARY_KEY, extended),
+        Fact.of(true, clustered));
+  }
+
+  private static IndexFeatures mysqlFeatures() {
+    return new IndexFeatures(
+        Fact.of(Included.NONE, MEMORY),
+        Fact.of(Partial.NONE, MEMORY),
+        Fact.of(true, "functional key parts, 8.0.13 and later, " + MEMORY),
+        Fact.of(true, MYSQL + "descending-indexes.html, 8.0 and later"),
+        Fact.of(true, MYSQL + "mysql-indexes.html"),
+        Fact.of(false, CAUTION),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MYSQL + "create-table-foreign-keys.html, " + MEMORY),
+        Fact.of(16, MYSQL + "multiple-column-indexes.html"),
+        Fact.of(3072, MYSQL + "innodb-limits.html, row formats DYNAMIC and COMPRESSED"));
+  }
+
+  private static IndexFeatures mariadbFeatures() {
+    return new IndexFeatures(
+        Fact.of(Included.NONE, MEMORY),
+        Fact.of(Partial.NONE, MEMORY),
+        Fact.of(false, "through generated columns only, " + MEMORY),
+        Fact.of(true, "10.8 and later, " + MEMORY),
+        Fact.of(true, MARIADB + "building-the-best-index-for-a-given-select.md"),
+        Fact.of(false, "no expression indexes, " + MEMORY),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MARIADB + "foreign-key-constraints.md"),
+        Fact.of(32, MARIADB + "innodb-limitations.md"),
+        Fact.of(3072, MARIADB + "innodb-limitations.md, pages of 16 KiB"));
+  }
+
+  private static Matching mysqlMatching() {
+    String range = MYSQL + "range-optimization.html";
+    return new Matching(
+        Fact.of(InListPosition.ANY, range),
+        Fact.of(true, MYSQL + "is-null-optimization.html"),
+        Fact.of(true, range),
+        Fact.of(LikePrefix.ALWAYS, MYSQL + "index-btree-hash.html"),
+        Fact.of(false, MYSQL + "row-constructor-optimization.html, " + MEMORY),
+        Fact.of(true, range),
+        Fact.of(SkipScan.COVERING_RANGE, range + ", 8.0.13 and later"),
+        Fact.of(true, MYSQL + "index-merge-optimization.html"),
+        Fact.of(true, range),
+        Fact.of(Screening.ANY_PREDICATE, MYSQL + "index-condition-pushdown-optimization.html"),
+        Fact.of(true, range),
+        Fact.of(false, "a bare column is not an equality, " + MEMORY),
+        Fact.of(false, range));
+  }
+
+  private static Matching mariadbMatching() {
+    String range = MARIADB + "query-optimizer/range-optimizer.md";
+    return new Matching(
+        Fact.of(InListPosition.ANY, range),
+        Fact.of(true, range),
+        Fact.of(true, range),
+        Fact.of(LikePrefix.ALWAYS, MEMORY),
+        Fact.of(false, CAUTION),
+        Fact.of(false, CAUTION),
+        Fact.of(SkipScan.NONE, MARIADB + "no page mentions one"),
+        Fact.of(true, MARIADB + "query-optimizer/index_merge-sort_intersection.md and " + MEMORY),
+        Fact.of(true, range),
+        Fact.of(Screening.ANY_PREDICATE, MARIADB + "query-optimizer/index-condition-pushdown.md"),
+        Fact.of(true, MEMORY),
+        Fact.of(false, "a bare column is not an equality, " + MEMORY),
+        Fact.of(true, range));
+  }
+
+  private static Ordering ordering(Fact<Boolean> nullsFirst, String backward, String equality) {
+    return new Ordering(
+        nullsFirst,
+        Fact.of(false, MEMORY),
+        Fact.of(true, backward),
+        Fact.of(true, equality),
+        Fact.of(InListOrder.KEPT, "ranges are read in the order of the index, " + MEMORY));
+  }
+}

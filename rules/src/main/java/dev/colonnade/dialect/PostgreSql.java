@@ -1,0 +1,103 @@
+package dev.colonnade.dialect;
+
+import static dev.colonnade.dialect.Sources.MEMORY;
+
+import dev.colonnade.dialect.IndexFeatures.Included;
+import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.Matching.InListPosition;
+import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.Screening;
+import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.InListOrder;
+import dev.colonnade.dialect.Storage.Appended;
+
+/** PostgreSQL, from version 18 and before it. */
+final class PostgreSql {
+  private static final String MANUAL = "https://www.postgresql.org/docs/18/";
+  private static final String NBTREE = "src/include/access/nbtree.h";
+  private static final String RUN = "observed on PostgreSQL 15.18";
+
+  private PostgreSql() {}
+
+  static Dialect from18() {
+    return of(
+        Fact.of(
+            SkipScan.FEW_LEADING_VALUES,
+            MANUAL + "indexes-multicolumn.html; release notes 18, E.2.3.1.2"),
+        Fact.of(InListOrder.KEPT, "version 17 and later, " + MEMORY));
+  }
+
+  static Dialect before18() {
+    return of(
+        Fact.of(SkipScan.NONE, "https://www.postgresql.org/docs/17/indexes-multicolumn.html"),
+        Fact.of(InListOrder.KEPT_ON_LEADING, RUN + "; up to version 16"));
+  }
+
+  private static Dialect of(Fact<SkipScan> skipScan, Fact<InListOrder> inListOrder) {
+    return new Dialect(
+        "postgresql",
+        "PostgreSQL",
+        storage(),
+        features(),
+        matching(skipScan),
+        ordering(inListOrder));
+  }
+
+  private static Storage storage() {
+    return new Storage(
+        Fact.of(8192, MANUAL + "storage-page-layout.html"),
+        Fact.of(8152, "8192 less a header of 24 and 16 of special space; " + RUN),
+        Fact.of(0.9, NBTREE + ", BTREE_DEFAULT_FILLFACTOR"),
+        Fact.of(0.7, NBTREE + ", BTREE_NONLEAF_FILLFACTOR"),
+        Fact.of(8, "index tuple header; " + RUN),
+        Fact.of(4, "line pointer, " + MANUAL + "storage-page-layout.html"),
+        Fact.of(8, "MAXALIGN; " + RUN),
+        Fact.of(
+            28,
+            "row header of 23, aligned to 24, and line pointer of 4; "
+                + MANUAL
+                + "storage-page-layout.html"),
+        Fact.of(Appended.ROW_ADDRESS, MANUAL + "btree.html"),
+        Fact.of(false, MANUAL + "sql-cluster.html"));
+  }
+
+  private static IndexFeatures features() {
+    return new IndexFeatures(
+        Fact.of(Included.ANY, MANUAL + "indexes-index-only-scans.html; B-tree, GiST and SP-GiST"),
+        Fact.of(Partial.IMPLICATION, MANUAL + "indexes-partial.html; " + RUN),
+        Fact.of(true, MANUAL + "indexes-expressional.html"),
+        Fact.of(true, MANUAL + "indexes-ordering.html"),
+        Fact.of(true, MANUAL + "indexes-index-only-scans.html"),
+        Fact.of(false, MANUAL + "indexes-index-only-scans.html; " + RUN),
+        Fact.of(true, MANUAL + "indexes-types.html"),
+        Fact.of(false, MANUAL + "ddl-constraints.html; " + RUN),
+        Fact.of(32, MANUAL + "indexes-multicolumn.html; included columns count; " + RUN),
+        Fact.of(2704, "a third of a page of 8192, computed from " + NBTREE));
+  }
+
+  private static Matching matching(Fact<SkipScan> skipScan) {
+    return new Matching(
+        Fact.of(InListPosition.ANY, RUN),
+        Fact.of(true, MANUAL + "indexes-types.html; " + RUN),
+        Fact.of(true, MANUAL + "indexes-types.html; " + RUN),
+        Fact.of(LikePrefix.BYTE_ORDER, MANUAL + "indexes-opclass.html; " + RUN),
+        Fact.of(true, RUN),
+        Fact.of(true, RUN + ": one scan for each row of the list, united as bitmaps"),
+        skipScan,
+        Fact.of(true, MANUAL + "indexes-bitmap-scans.html; " + RUN),
+        Fact.of(false, RUN + ": one scan for each branch instead"),
+        Fact.of(Screening.INDEXABLE_ONLY, RUN + ": others appear as Filter, not as Index Cond"),
+        Fact.of(false, RUN + ": IS NOT DISTINCT FROM is a Filter"),
+        Fact.of(true, RUN),
+        Fact.of(false, MANUAL + "indexes-multicolumn.html"));
+  }
+
+  private static Ordering ordering(Fact<InListOrder> inListOrder) {
+    return new Ordering(
+        Fact.of(false, MANUAL + "indexes-ordering.html"),
+        Fact.of(true, MANUAL + "indexes-ordering.html"),
+        Fact.of(true, MANUAL + "indexes-ordering.html; " + RUN),
+        Fact.of(true, RUN),
+        inListOrder);
+  }
+}

@@ -1,0 +1,80 @@
+package dev.colonnade.dialect;
+
+import static dev.colonnade.dialect.Sources.MEMORY;
+
+import dev.colonnade.dialect.IndexFeatures.Included;
+import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.Matching.InListPosition;
+import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.Screening;
+import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.InListOrder;
+import dev.colonnade.dialect.Storage.Appended;
+
+/** SQLite. */
+final class SqLite {
+  private static final String DOCS = "https://www.sqlite.org/";
+  private static final String RUN = "observed on SQLite 3.40.1";
+
+  private SqLite() {}
+
+  static Dialect value() {
+    return new Dialect("sqlite", "SQLite", storage(), features(), matching(), ordering());
+  }
+
+  private static Storage storage() {
+    String file = DOCS + "fileformat2.html";
+    return new Storage(
+        Fact.of(4096, file),
+        Fact.of(4088, "less a page header of 8, " + file),
+        Fact.of(1.0, "CREATE INDEX fills pages in order, " + MEMORY),
+        Fact.of(1.0, "CREATE INDEX fills pages in order, " + MEMORY),
+        Fact.of(8, "cell and record headers of 3 and a row number of about 5, " + MEMORY),
+        Fact.of(2, "cell pointer, " + file),
+        Fact.of(1, file),
+        Fact.of(12, "cell pointer 2, payload size 2, row number 4, record header 4, " + MEMORY),
+        Fact.of(Appended.INTEGER_PRIMARY_KEY, file + "; " + RUN),
+        Fact.of(false, "only WITHOUT ROWID tables, " + DOCS + "withoutrowid.html"));
+  }
+
+  private static IndexFeatures features() {
+    return new IndexFeatures(
+        Fact.of(Included.NONE, RUN + ": syntax error"),
+        Fact.of(Partial.SAME_TERM, DOCS + "partialindex.html; " + RUN),
+        Fact.of(true, DOCS + "expridx.html; " + RUN),
+        Fact.of(true, DOCS + "lang_createindex.html; " + RUN),
+        Fact.of(true, DOCS + "queryplanner.html; " + RUN),
+        Fact.of(false, RUN),
+        Fact.of(true, DOCS + "datatype3.html, NULL is smallest"),
+        Fact.of(false, DOCS + "foreignkeys.html; " + RUN),
+        Fact.of(2000, DOCS + "limits.html"),
+        Fact.of(0, DOCS + "fileformat2.html: longer keys continue on overflow pages"));
+  }
+
+  private static Matching matching() {
+    String overview = DOCS + "optoverview.html";
+    return new Matching(
+        Fact.of(InListPosition.ANY, overview + "; " + RUN),
+        Fact.of(true, overview + "; " + RUN),
+        Fact.of(false, RUN + ": where a is not null is a SCAN"),
+        Fact.of(LikePrefix.CASE_INSENSITIVE_COLLATION, overview + "; " + RUN),
+        Fact.of(true, RUN),
+        Fact.of(false, RUN + ": a list of rows must be written as a subquery and is a SCAN"),
+        Fact.of(SkipScan.WITH_STATISTICS, overview + "; " + RUN),
+        Fact.of(true, overview + "; " + RUN),
+        Fact.of(false, RUN + ": one scan for each branch instead"),
+        Fact.of(Screening.ANY_PREDICATE, RUN + ": the seek of the row is deferred"),
+        Fact.of(true, RUN + ": IS"),
+        Fact.of(false, RUN + ": where f is a SCAN"),
+        Fact.of(false, RUN));
+  }
+
+  private static Ordering ordering() {
+    return new Ordering(
+        Fact.of(true, DOCS + "datatype3.html"),
+        Fact.of(false, DOCS + "lang_createindex.html; " + RUN),
+        Fact.of(true, DOCS + "queryplanner.html; " + RUN),
+        Fact.of(true, DOCS + "queryplanner.html; " + RUN),
+        Fact.of(InListOrder.KEPT, RUN + "; the values of a list are sorted first"));
+  }
+}
