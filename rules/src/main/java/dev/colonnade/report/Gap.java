@@ -2,6 +2,7 @@ package dev.colonnade.report;
 
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.query.UnanalysedQuery;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -44,12 +45,16 @@ record Gap(Kind kind, SourceLocation location, String text) {
     coverage.changesNotUnderstood().forEach(entry -> gaps.add(of(Kind.CHANGE, entry)));
     coverage
         .queriesNotAnalysed()
-        .forEach(
-            query ->
-                gaps.add(
-                    new Gap(Kind.QUERY, query.location(), query.id() + ": " + query.reason())));
+        .forEach(query -> gaps.add(new Gap(Kind.QUERY, query.location(), text(query))));
     coverage.otherNotUnderstood().forEach(entry -> gaps.add(of(Kind.OTHER, entry)));
     return gaps;
+  }
+
+  /** The id says the place already where it is made of it. */
+  private static String text(UnanalysedQuery query) {
+    return query.id().equals(query.location().toString())
+        ? query.reason()
+        : query.id() + ": " + query.reason();
   }
 
   private static Gap of(Kind kind, NotUnderstood entry) {

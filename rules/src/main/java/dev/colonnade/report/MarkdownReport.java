@@ -121,7 +121,8 @@ final class MarkdownReport {
               case OTHER -> "Other input not understood:";
             });
         lines.add("");
-        ofKind.forEach(gap -> lines.add("- " + place(gap.location()) + " " + plain(gap.text())));
+        ofKind.forEach(
+            gap -> lines.add("- " + code(gap.location().toString()) + " " + plain(gap.text())));
       }
     }
   }
