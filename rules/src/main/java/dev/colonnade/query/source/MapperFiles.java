@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.UnanalysedQuery;
 import java.nio.file.Path;

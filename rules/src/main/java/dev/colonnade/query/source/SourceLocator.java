@@ -9,6 +9,7 @@ import com.github.javaparser.ast.Node;
 import com.github.javaparser.ast.body.MethodDeclaration;
 import com.github.javaparser.ast.body.TypeDeclaration;
 import com.github.javaparser.ast.expr.AnnotationExpr;
+import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
 import java.io.IOException;
 import java.nio.file.Files;

@@ -1,13 +1,13 @@
-package dev.colonnade.query.source;
+package dev.colonnade.location;
 
 import java.nio.file.Path;
 
 /** Names files the same way on every machine and system. */
-final class RelativePath {
+public final class RelativePath {
   private RelativePath() {}
 
   /** The file's path as seen from the base directory, with forward slashes. */
-  static String of(Path base, Path file) {
+  public static String of(Path base, Path file) {
     Path from = base.toAbsolutePath().normalize();
     Path to = file.toAbsolutePath().normalize();
     boolean sameRoot = from.getRoot() != null && from.getRoot().equals(to.getRoot());

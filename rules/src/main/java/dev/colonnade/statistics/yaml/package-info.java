@@ -1,0 +1,2 @@
+/** Reads the statistics file of a service. */
+package dev.colonnade.statistics.yaml;
