@@ -1,0 +1,96 @@
+package dev.colonnade.dialect;
+
+/**
+ * What a database does to indexes by itself when tables, columns and constraints come and go.
+ *
+ * @param naming how it names what the statement leaves unnamed
+ * @param droppedColumn what happens to an index when one of its columns is dropped
+ * @param foreignKeyIndex whether a foreign key brings an index along
+ * @param constraintIndex whether a primary key or unique constraint takes an index that is there
+ * @param primaryKeyStorage how the primary key's index relates to the table
+ * @param implicitIndexGivesWay true when an index made for a foreign key vanishes as soon as
+ *     another index can serve the key
+ * @param implicitIndexOutlivesKey true when the index made for a foreign key stays when the key is
+ *     dropped
+ * @param indexNamesPerTable true when two tables may each have an index of one name
+ */
+public record SchemaRules(
+    Fact<Naming> naming,
+    Fact<DroppedColumn> droppedColumn,
+    Fact<ForeignKeyIndex> foreignKeyIndex,
+    Fact<ConstraintIndex> constraintIndex,
+    Fact<PrimaryKeyStorage> primaryKeyStorage,
+    Fact<Boolean> implicitIndexGivesWay,
+    Fact<Boolean> implicitIndexOutlivesKey,
+    Fact<Boolean> indexNamesPerTable) {
+
+  /** How a database names what the statement leaves unnamed, and the indexes of constraints. */
+  public enum Naming {
+    /** {@code t_pkey}, {@code t_a_b_key}, {@code t_a_idx}; a constraint's index has its name. */
+    TABLE_AND_COLUMNS,
+    /** {@code PRIMARY}; otherwise the first column, numbered from the second on: {@code a_2}. */
+    FIRST_COLUMN,
+    /** {@code sqlite_autoindex_t_1}, numbered within the table, whatever the constraint's name. */
+    NUMBERED,
+    /** {@code PRIMARY_KEY_2}, {@code NAME_INDEX_2}: the end is taken from a hash of the table. */
+    HASHED,
+    /** A constraint's index has its name; unnamed ones get a name that cannot be foreseen. */
+    CONSTRAINT,
+    /** A constraint's index gets a name that cannot be foreseen; the constraint's stands for it. */
+    UNFORESEEABLE
+  }
+
+  /** What happens to an index when one of its columns is dropped. */
+  public enum DroppedColumn {
+    /** The index is dropped. */
+    DROPS_INDEX,
+    /** The column leaves the index; the index is dropped with its last column. */
+    LEAVES_INDEX,
+    /** An index on that column alone is dropped; a longer one forbids it. */
+    DROPS_SINGLE,
+    /** The statement fails while any index has the column. */
+    REFUSED
+  }
+
+  /** Whether a foreign key brings an index along. */
+  public enum ForeignKeyIndex {
+    /** Never. */
+    NONE,
+    /** Unless an index leads with its columns in the same order. */
+    UNLESS_LED,
+    /** Unless an index leads with its columns in any order. */
+    UNLESS_LED_IN_ANY_ORDER,
+    /** Always, whatever indexes are there. */
+    ALWAYS
+  }
+
+  /** Whether a primary key or unique constraint takes an index that is there. */
+  public enum ConstraintIndex {
+    /** It always makes its own. */
+    OWN,
+    /** It takes a unique index on the same columns. */
+    SAME_UNIQUE,
+    /** It takes any index that leads with its columns. */
+    ANY_LEADING
+  }
+
+  /** How the primary key's index relates to the table. */
+  public enum PrimaryKeyStorage {
+    /** An index beside the table. */
+    BESIDE,
+    /** The table itself is stored in its order. */
+    CLUSTERED,
+    /** The table itself, unless said otherwise or something else is clustered already. */
+    CLUSTERED_BY_DEFAULT,
+    /**
+     * For one column of type {@code INTEGER} there is no index at all: the table itself is stored
+     * in its order.
+     */
+    INTEGER_IS_ROW
+  }
+
+  /** The rules of a database. */
+  public static SchemaRules of(Dialect dialect) {
+    return SchemaRulesByDatabase.of(dialect.shortName());
+  }
+}

@@ -1,0 +1,242 @@
+package dev.colonnade.schema.change;
+
+import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.dialect.SchemaRules.Naming;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.IndexOrigin;
+import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
+import dev.colonnade.schema.change.SchemaChange.CreateIndex;
+import dev.colonnade.schema.change.SchemaChange.DropAllForeignKeys;
+import dev.colonnade.schema.change.SchemaChange.DropConstraint;
+import dev.colonnade.schema.change.SchemaChange.DropIndex;
+import dev.colonnade.schema.change.SchemaChange.RenameConstraint;
+import dev.colonnade.schema.change.SchemaChange.RenameIndex;
+import java.util.LinkedHashSet;
+import java.util.Optional;
+import java.util.Set;
+
+/** Applies created and dropped indexes, and dropped and renamed constraints. */
+final class IndexFold {
+  private final FoldState state;
+  private final SchemaRules rules;
+  private final KeyFold keys;
+
+  IndexFold(FoldState state, SchemaRules rules, KeyFold keys) {
+    this.state = state;
+    this.rules = rules;
+    this.keys = keys;
+  }
+
+  void create(CreateIndex change) {
+    Optional<TableState> found = state.table(change.table(), change.location(), "create index");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    Set<Identifier> columns = new LinkedHashSet<>(KeyFold.plainColumns(change.keyColumns()));
+    columns.addAll(change.includedColumns());
+    change
+        .predicate()
+        .ifPresent(
+            predicate -> predicate.columns().forEach(column -> columns.add(column.column())));
+    if (!keys.columnsExist(table, columns, change.location(), "create index")) {
+      return;
+    }
+    if (change.name().isPresent() && nameInUse(table, change.name().get())) {
+      if (!change.ifNotExists()) {
+        state.note(
+            change.location(), "create index: an index " + change.name().get() + " exists already");
+      }
+      return;
+    }
+    Identifier name =
+        change
+            .name()
+            .orElseGet(
+                () ->
+                    keys.names()
+                        .created(
+                            table.name(),
+                            change.keyColumns(),
+                            change.includedColumns(),
+                            n -> keys.isTaken(table, n)));
+    Index index =
+        new Index(
+            name,
+            table.name(),
+            change.unique(),
+            change.keyColumns(),
+            change.includedColumns(),
+            change.predicate(),
+            change.predicateText(),
+            change.method(),
+            change.clustered(),
+            IndexOrigin.CREATE_INDEX,
+            change.location());
+    table.putIndex(index);
+    keys.retireImplicit(table, index);
+  }
+
+  private boolean nameInUse(TableState table, Identifier name) {
+    return rules.indexNamesPerTable().value()
+        ? table.index(name).isPresent()
+        : state.hasIndex(name);
+  }
+
+  void drop(DropIndex change) {
+    Optional<TableState> table = state.tableOfIndex(change.table(), change.name());
+    if (table.isEmpty()) {
+      if (!change.ifExists()) {
+        state.note(change.location(), "drop index: no index " + change.name() + " at this point");
+      }
+      return;
+    }
+    dropIndex(table.get(), change.name());
+  }
+
+  private static void dropIndex(TableState table, Identifier name) {
+    table.removeIndex(name);
+    for (Constraint constraint : table.constraints()) {
+      if (constraint.index().filter(name::equals).isPresent()) {
+        if (constraint.isForeignKey()) {
+          table.replaceConstraint(
+              constraint, constraint.withIndex(Optional.empty(), /* owns= */ false));
+        } else {
+          table.removeConstraint(constraint);
+        }
+      }
+    }
+  }
+
+  void rename(RenameIndex change) {
+    Optional<TableState> table = state.tableOfIndex(change.table(), change.from());
+    if (table.isEmpty()) {
+      if (!change.ifExists()) {
+        state.note(change.location(), "rename index: no index " + change.from() + " at this point");
+      }
+      return;
+    }
+    table.get().renameIndex(change.from(), change.to());
+    if (indexNamedAsConstraint()) {
+      table
+          .get()
+          .constraint(
+              constraint ->
+                  constraint.name().equals(change.from())
+                      && constraint.index().filter(change.to()::equals).isPresent())
+          .ifPresent(
+              constraint ->
+                  table.get().replaceConstraint(constraint, constraint.withName(change.to())));
+    }
+  }
+
+  private boolean indexNamedAsConstraint() {
+    return rules.naming().value() == Naming.TABLE_AND_COLUMNS
+        || rules.naming().value() == Naming.FIRST_COLUMN;
+  }
+
+  void drop(DropConstraint change) {
+    Optional<TableState> found = state.table(change.table(), change.location(), "drop constraint");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    Optional<Constraint> constraint = table.constraint(candidate -> matches(candidate, change));
+    if (constraint.isPresent()) {
+      dropConstraint(table, constraint.get());
+    } else if (!dropUniqueIndex(table, change)
+        && !change.ifExists()
+        && change.kind() != ConstraintKind.ANY) {
+      state.note(
+          change.location(),
+          "drop constraint: table "
+              + table.name()
+              + " has no "
+              + label(change.kind())
+              + change.name().map(name -> " " + name).orElse("")
+              + " at this point");
+    }
+  }
+
+  private static boolean matches(Constraint candidate, DropConstraint change) {
+    if (change.kind() == ConstraintKind.PRIMARY_KEY) {
+      return candidate.isPrimaryKey();
+    }
+    return (change.kind() == ConstraintKind.ANY || change.kind() == candidate.kind())
+        && change.name().filter(candidate.name()::equals).isPresent();
+  }
+
+  /** Where constraints are nothing but indexes, a unique index goes by the same statement. */
+  private boolean dropUniqueIndex(TableState table, DropConstraint change) {
+    if (rules.naming().value() != Naming.FIRST_COLUMN || change.name().isEmpty()) {
+      return false;
+    }
+    Optional<Index> index = table.index(change.name().get()).filter(Index::unique);
+    index.ifPresent(unique -> dropIndex(table, unique.name()));
+    return index.isPresent();
+  }
+
+  private static String label(ConstraintKind kind) {
+    return switch (kind) {
+      case PRIMARY_KEY -> "primary key";
+      case UNIQUE -> "unique constraint";
+      case FOREIGN_KEY -> "foreign key";
+      case ANY -> "constraint";
+    };
+  }
+
+  private void dropConstraint(TableState table, Constraint constraint) {
+    table.removeConstraint(constraint);
+    if (constraint.index().isEmpty()) {
+      return;
+    }
+    Identifier index = constraint.index().get();
+    boolean shared =
+        table.constraints().stream()
+            .anyMatch(
+                other -> !other.isForeignKey() && other.index().filter(index::equals).isPresent());
+    boolean goes =
+        constraint.ownsIndex()
+            && !shared
+            && !(constraint.isForeignKey() && rules.implicitIndexOutlivesKey().value());
+    if (goes) {
+      table.removeIndex(index);
+    } else if (!constraint.isForeignKey() && !shared) {
+      table
+          .index(index)
+          .ifPresent(kept -> table.putIndex(kept.withOrigin(IndexOrigin.CREATE_INDEX)));
+    }
+  }
+
+  void drop(DropAllForeignKeys change) {
+    state
+        .table(change.table(), change.location(), "drop all foreign keys")
+        .ifPresent(
+            table ->
+                table.constraints().stream()
+                    .filter(Constraint::isForeignKey)
+                    .forEach(constraint -> dropConstraint(table, constraint)));
+  }
+
+  void rename(RenameConstraint change) {
+    Optional<TableState> found =
+        state.table(change.table(), change.location(), "rename constraint");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    Optional<Constraint> constraint =
+        table.constraint(candidate -> candidate.name().equals(change.from()));
+    if (constraint.isEmpty()) {
+      return;
+    }
+    table.replaceConstraint(constraint.get(), constraint.get().withName(change.to()));
+    boolean follows =
+        rules.naming().value() == Naming.TABLE_AND_COLUMNS
+            || rules.naming().value() == Naming.CONSTRAINT;
+    if (follows && constraint.get().index().filter(change.from()::equals).isPresent()) {
+      table.renameIndex(change.from(), change.to());
+    }
+  }
+}

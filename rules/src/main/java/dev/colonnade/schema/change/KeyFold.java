@@ -1,0 +1,394 @@
+package dev.colonnade.schema.change;
+
+import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.dialect.SchemaRules.ForeignKeyIndex;
+import dev.colonnade.dialect.SchemaRules.Naming;
+import dev.colonnade.dialect.SchemaRules.PrimaryKeyStorage;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.IndexMethod;
+import dev.colonnade.schema.IndexOrigin;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
+import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
+import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
+import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Applies new constraints, and makes the indexes that the database makes for them. */
+final class KeyFold {
+  private final FoldState state;
+  private final SchemaRules rules;
+  private final IndexNames names;
+
+  KeyFold(FoldState state, SchemaRules rules) {
+    this.state = state;
+    this.rules = rules;
+    this.names = new IndexNames(rules.naming().value());
+  }
+
+  IndexNames names() {
+    return names;
+  }
+
+  /** True when a new object belonging to the table cannot have that name. */
+  boolean isTaken(TableState table, Identifier name) {
+    return rules.indexNamesPerTable().value() ? table.index(name).isPresent() : state.isTaken(name);
+  }
+
+  /** True when the table may have each column of the key; otherwise an entry says which not. */
+  boolean columnsExist(
+      TableState table, Iterable<Identifier> columns, SourceLocation location, String purpose) {
+    for (Identifier column : columns) {
+      if (!table.mayHave(column)) {
+        state.note(
+            location,
+            purpose + ": table " + table.name() + " has no column " + column + " at this point");
+        return false;
+      }
+    }
+    return true;
+  }
+
+  static List<Identifier> plainColumns(List<KeyColumn> key) {
+    List<Identifier> columns = new ArrayList<>();
+    for (KeyColumn part : key) {
+      part.value().columns().forEach(column -> columns.add(column.column()));
+    }
+    return columns;
+  }
+
+  void add(AddPrimaryKey change) {
+    Optional<TableState> found = state.table(change.table(), change.location(), "primary key");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    if (table.primaryKey().isPresent()) {
+      state.note(change.location(), "primary key: table " + table.name() + " has one already");
+      return;
+    }
+    List<KeyColumn> key = change.keyColumns();
+    if (key.isEmpty() && change.usingIndex().isPresent()) {
+      key = table.index(change.usingIndex().get()).map(Index::keyColumns).orElse(List.of());
+    }
+    List<Identifier> columns = plainColumns(key);
+    if (columns.isEmpty() || !columnsExist(table, columns, change.location(), "primary key")) {
+      return;
+    }
+    boolean isRow = isRow(table, key);
+    if (isRow || rules.primaryKeyStorage().value() != PrimaryKeyStorage.INTEGER_IS_ROW) {
+      columns.forEach(column -> forbidNull(table, column));
+    }
+    Identifier name =
+        change.name().orElseGet(() -> names.primaryKey(table.name(), n -> isTaken(table, n)));
+    if (isRow) {
+      Index row =
+          keyIndex(
+              table,
+              new Identifier("rowid"),
+              key,
+              List.of(),
+              /* clustered= */ true,
+              IndexOrigin.PRIMARY_KEY,
+              change.location());
+      table.putIndex(row);
+      addConstraint(
+          table,
+          ConstraintKind.PRIMARY_KEY,
+          name,
+          change.name().isPresent(),
+          columns,
+          Optional.of(row.name()),
+          /* ownsIndex= */ true,
+          change.location());
+      return;
+    }
+    addKey(
+        table,
+        ConstraintKind.PRIMARY_KEY,
+        name,
+        change.name().isPresent(),
+        key,
+        change.includedColumns(),
+        change.usingIndex(),
+        clustered(table, change.clustered()),
+        change.location());
+  }
+
+  private boolean isRow(TableState table, List<KeyColumn> key) {
+    return rules.primaryKeyStorage().value() == PrimaryKeyStorage.INTEGER_IS_ROW
+        && key.size() == 1
+        && !key.get(0).descending()
+        && key.get(0)
+            .column()
+            .flatMap(table::column)
+            .filter(column -> column.type().text().equalsIgnoreCase("integer"))
+            .isPresent();
+  }
+
+  private boolean clustered(TableState table, Optional<Boolean> written) {
+    return switch (rules.primaryKeyStorage().value()) {
+      case BESIDE, INTEGER_IS_ROW -> false;
+      case CLUSTERED -> true;
+      case CLUSTERED_BY_DEFAULT ->
+          written.orElse(table.indexes().stream().noneMatch(Index::clustered));
+    };
+  }
+
+  private static void forbidNull(TableState table, Identifier name) {
+    table
+        .column(name)
+        .ifPresent(
+            old ->
+                table.replaceColumn(
+                    name,
+                    new Column(old.name(), old.type(), /* nullable= */ false, old.collation())));
+  }
+
+  void add(AddUniqueConstraint change) {
+    Optional<TableState> found =
+        state.table(change.table(), change.location(), "unique constraint");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    List<KeyColumn> key = change.keyColumns();
+    if (key.isEmpty() && change.usingIndex().isPresent()) {
+      key = table.index(change.usingIndex().get()).map(Index::keyColumns).orElse(List.of());
+    }
+    List<Identifier> columns = plainColumns(key);
+    if (columns.isEmpty()
+        || !columnsExist(table, columns, change.location(), "unique constraint")) {
+      return;
+    }
+    List<Identifier> named = new ArrayList<>(columns);
+    named.addAll(change.includedColumns());
+    Identifier name =
+        change.name().orElseGet(() -> names.unique(table.name(), named, n -> isTaken(table, n)));
+    addKey(
+        table,
+        ConstraintKind.UNIQUE,
+        name,
+        change.name().isPresent(),
+        key,
+        change.includedColumns(),
+        change.usingIndex(),
+        change.clustered(),
+        change.location());
+  }
+
+  private void addKey(
+      TableState table,
+      ConstraintKind kind,
+      Identifier name,
+      boolean named,
+      List<KeyColumn> key,
+      List<Identifier> included,
+      Optional<Identifier> usingIndex,
+      boolean clustered,
+      SourceLocation location) {
+    IndexOrigin origin =
+        kind == ConstraintKind.PRIMARY_KEY
+            ? IndexOrigin.PRIMARY_KEY
+            : IndexOrigin.UNIQUE_CONSTRAINT;
+    List<Identifier> columns = plainColumns(key);
+    Optional<Index> existing = servingIndex(table, key, columns, usingIndex);
+    if (existing.isPresent()) {
+      Index index = existing.get().withOrigin(origin);
+      table.putIndex(index);
+      boolean takesName =
+          usingIndex.isPresent() && rules.naming().value() == Naming.TABLE_AND_COLUMNS;
+      addConstraint(
+          table, kind, name, named, columns, Optional.of(index.name()), takesName, location);
+      if (takesName && named && !index.name().equals(name)) {
+        table.renameIndex(index.name(), name);
+      }
+      return;
+    }
+    Identifier indexName =
+        names.forKey(
+            table.name(),
+            name,
+            kind == ConstraintKind.PRIMARY_KEY,
+            (int) table.indexes().stream().filter(i -> !isRowIndex(i)).count(),
+            n -> state.hasIndex(n));
+    Index index = keyIndex(table, indexName, key, included, clustered, origin, location);
+    if (table.index(indexName).isPresent()) {
+      state.note(location, "constraint: table " + table.name() + " has an index " + indexName);
+      return;
+    }
+    table.putIndex(index);
+    addConstraint(
+        table, kind, name, named, columns, Optional.of(indexName), /* ownsIndex= */ true, location);
+    retireImplicit(table, index);
+  }
+
+  private boolean isRowIndex(Index index) {
+    return rules.primaryKeyStorage().value() == PrimaryKeyStorage.INTEGER_IS_ROW
+        && index.clustered();
+  }
+
+  private Optional<Index> servingIndex(
+      TableState table,
+      List<KeyColumn> key,
+      List<Identifier> columns,
+      Optional<Identifier> usingIndex) {
+    Optional<Index> named = usingIndex.flatMap(table::index);
+    if (named.isPresent()) {
+      return named;
+    }
+    return switch (rules.constraintIndex().value()) {
+      case OWN ->
+          rules.naming().value() == Naming.NUMBERED
+              ? table.indexes().stream()
+                  .filter(index -> index.origin().isConstraint() && index.keyColumns().equals(key))
+                  .findFirst()
+              : Optional.empty();
+      case SAME_UNIQUE ->
+          table.indexes().stream()
+              .filter(
+                  index ->
+                      index.unique()
+                          && index.keyColumns().size() == columns.size()
+                          && IndexEdits.leadsWithAnyOrder(index, columns))
+              .findFirst();
+      case ANY_LEADING ->
+          table.indexes().stream()
+              .filter(index -> IndexEdits.leadsWithAnyOrder(index, columns))
+              .findFirst();
+    };
+  }
+
+  void add(AddForeignKey change) {
+    Optional<TableState> found = state.table(change.table(), change.location(), "foreign key");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    if (!columnsExist(table, change.columns(), change.location(), "foreign key")) {
+      return;
+    }
+    int count = (int) table.constraints().stream().filter(Constraint::isForeignKey).count();
+    Identifier name =
+        change
+            .name()
+            .orElseGet(
+                () ->
+                    names.foreignKey(
+                        table.name(), change.columns(), count, n -> isTaken(table, n)));
+    Optional<Index> serving =
+        table.indexes().stream().filter(index -> serves(index, change.columns())).findFirst();
+    boolean made = serving.isEmpty() && rules.foreignKeyIndex().value() != ForeignKeyIndex.NONE;
+    if (made) {
+      Identifier indexName =
+          names.forForeignKey(
+              table.name(),
+              name,
+              change.name().isPresent(),
+              change.columns(),
+              n ->
+                  rules.indexNamesPerTable().value()
+                      ? table.index(n).isPresent()
+                      : state.hasIndex(n));
+      Index index =
+          new Index(
+              indexName,
+              table.name(),
+              /* unique= */ false,
+              change.columns().stream()
+                  .map(column -> KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), false))
+                  .toList(),
+              List.of(),
+              Optional.empty(),
+              Optional.empty(),
+              IndexMethod.BTREE,
+              /* clustered= */ false,
+              IndexOrigin.FOREIGN_KEY,
+              change.location());
+      table.putIndex(index);
+      serving = Optional.of(index);
+      retireImplicit(table, index);
+    }
+    table.addConstraint(
+        new Constraint(
+            ConstraintKind.FOREIGN_KEY,
+            name,
+            change.name().isPresent(),
+            change.columns(),
+            Optional.of(change.referencedTable()),
+            change.referencedColumns(),
+            serving.map(Index::name),
+            made,
+            change.location()));
+  }
+
+  private boolean serves(Index index, List<Identifier> columns) {
+    return switch (rules.foreignKeyIndex().value()) {
+      case NONE, ALWAYS -> false;
+      case UNLESS_LED -> IndexEdits.leadsWith(index, columns);
+      case UNLESS_LED_IN_ANY_ORDER -> IndexEdits.leadsWithAnyOrder(index, columns);
+    };
+  }
+
+  /** Lets go of indexes made for foreign keys which the new index can serve. */
+  void retireImplicit(TableState table, Index added) {
+    if (!rules.implicitIndexGivesWay().value()) {
+      return;
+    }
+    for (Index index : table.indexes()) {
+      if (index.origin() == IndexOrigin.FOREIGN_KEY
+          && !index.name().equals(added.name())
+          && IndexEdits.leadsWith(added, plainColumns(index.keyColumns()))) {
+        table.removeIndex(index.name());
+        for (Constraint constraint : table.constraints()) {
+          if (constraint.index().filter(index.name()::equals).isPresent()) {
+            table.replaceConstraint(
+                constraint, constraint.withIndex(Optional.of(added.name()), /* owns= */ false));
+          }
+        }
+      }
+    }
+  }
+
+  private static Index keyIndex(
+      TableState table,
+      Identifier name,
+      List<KeyColumn> key,
+      List<Identifier> included,
+      boolean clustered,
+      IndexOrigin origin,
+      SourceLocation location) {
+    return new Index(
+        name,
+        table.name(),
+        /* unique= */ true,
+        key,
+        included,
+        Optional.empty(),
+        Optional.empty(),
+        IndexMethod.BTREE,
+        clustered,
+        origin,
+        location);
+  }
+
+  private static void addConstraint(
+      TableState table,
+      ConstraintKind kind,
+      Identifier name,
+      boolean named,
+      List<Identifier> columns,
+      Optional<Identifier> index,
+      boolean ownsIndex,
+      SourceLocation location) {
+    table.addConstraint(
+        new Constraint(
+            kind, name, named, columns, Optional.empty(), List.of(), index, ownsIndex, location));
+  }
+}

@@ -1,0 +1,70 @@
+package dev.colonnade.schema.change;
+
+/** One method a kind of {@link SchemaChange}. */
+public interface SchemaChangeVisitor {
+
+  /** A table comes into being, with the constraints and indexes written inside it. */
+  void createTable(SchemaChange.CreateTable change);
+
+  /**
+   * A table goes, and with it its indexes, its constraints and the foreign keys that refer to it.
+   */
+  void dropTable(SchemaChange.DropTable change);
+
+  /** A table changes its name. */
+  void renameTable(SchemaChange.RenameTable change);
+
+  /** A table gets one more column, at its end. */
+  void addColumn(SchemaChange.AddColumn change);
+
+  /** A column goes; what happens to its indexes is the database's own rule. */
+  void dropColumn(SchemaChange.DropColumn change);
+
+  /** A column changes its name, wherever it is used. */
+  void renameColumn(SchemaChange.RenameColumn change);
+
+  /** A column gets another type. */
+  void modifyColumn(SchemaChange.ModifyColumn change);
+
+  /** A column may, or may no longer, hold NULL. */
+  void setNullable(SchemaChange.SetNullable change);
+
+  /** Somebody creates an index. */
+  void createIndex(SchemaChange.CreateIndex change);
+
+  /** An index goes. */
+  void dropIndex(SchemaChange.DropIndex change);
+
+  /** An index changes its name. */
+  void renameIndex(SchemaChange.RenameIndex change);
+
+  /** A table gets a primary key. */
+  void addPrimaryKey(SchemaChange.AddPrimaryKey change);
+
+  /** A table gets a unique constraint. */
+  void addUniqueConstraint(SchemaChange.AddUniqueConstraint change);
+
+  /** A table gets a foreign key. */
+  void addForeignKey(SchemaChange.AddForeignKey change);
+
+  /** A constraint goes, and with it the index that it owns. */
+  void dropConstraint(SchemaChange.DropConstraint change);
+
+  /** Every foreign key of a table goes. */
+  void dropAllForeignKeys(SchemaChange.DropAllForeignKeys change);
+
+  /** A constraint changes its name. */
+  void renameConstraint(SchemaChange.RenameConstraint change);
+
+  /** A view comes into being. */
+  void createView(SchemaChange.CreateView change);
+
+  /** A view goes. */
+  void dropView(SchemaChange.DropView change);
+
+  /** A view changes its name. */
+  void renameView(SchemaChange.RenameView change);
+
+  /** The changelog itself puts rows into a table. */
+  void rowsLoaded(SchemaChange.RowsLoaded change);
+}

@@ -1,0 +1,217 @@
+package dev.colonnade.schema.change;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.Table;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+
+/**
+ * Turns a sequence of changes into the schema that the database will have: the tables and indexes
+ * that are written down, and the indexes that the database makes, renames and drops by itself.
+ *
+ * <p>A change that does not fit what came before it (an index on an unknown table, a column dropped
+ * twice) leaves the schema as it is and becomes an entry in {@link #notUnderstood}. Not safe for
+ * use by several threads.
+ */
+public final class SchemaFold {
+  private final FoldState state = new FoldState();
+  private final SchemaChangeVisitor dispatcher;
+
+  /** Starts with no tables. */
+  public SchemaFold(Dialect dialect) {
+    this(SchemaRules.of(dialect));
+  }
+
+  SchemaFold(SchemaRules rules) {
+    KeyFold keys = new KeyFold(state, rules);
+    dispatcher =
+        new Dispatcher(new TableFold(state, rules), keys, new IndexFold(state, rules, keys));
+  }
+
+  /** Applies one more change. */
+  public SchemaFold apply(SchemaChange change) {
+    change.accept(dispatcher);
+    return this;
+  }
+
+  /** Applies changes in order. */
+  public SchemaFold applyAll(Iterable<? extends SchemaChange> changes) {
+    changes.forEach(this::apply);
+    return this;
+  }
+
+  /** The schema as it stands now. */
+  public Schema schema() {
+    return new Schema(
+        state.tables.values().stream().map(TableState::toTable).toList(), state.views.values());
+  }
+
+  /** Changes that did not fit, in the order in which they came. */
+  public List<NotUnderstood> notUnderstood() {
+    return List.copyOf(state.notUnderstood);
+  }
+
+  /** The table of that name as it stands now. */
+  public Optional<Table> table(Identifier name) {
+    return Optional.ofNullable(state.tables.get(name)).map(TableState::toTable);
+  }
+
+  /** True when there is a view of that name now. */
+  public boolean hasView(Identifier name) {
+    return state.views.containsKey(name);
+  }
+
+  /** The table that has an index of that name now. */
+  public Optional<Identifier> tableOfIndex(Identifier index) {
+    return state.tableOfIndex(Optional.empty(), index).map(TableState::name);
+  }
+
+  /** The table that has a constraint of that name now. */
+  public Optional<Identifier> tableOfConstraint(Identifier constraint) {
+    return state.tables.values().stream()
+        .filter(
+            table -> table.constraint(candidate -> candidate.name().equals(constraint)).isPresent())
+        .map(TableState::name)
+        .findFirst();
+  }
+
+  /** How many rows the changes have put into each table, where they have put any. */
+  public Map<Identifier, Long> rowsLoaded() {
+    Map<Identifier, Long> rows = new TreeMap<>();
+    state.tables.forEach(
+        (name, table) -> {
+          if (table.rows() > 0) {
+            rows.put(name, table.rows());
+          }
+        });
+    return rows;
+  }
+
+  private final class Dispatcher implements SchemaChangeVisitor {
+    private final TableFold tables;
+    private final KeyFold keys;
+    private final IndexFold indexes;
+
+    Dispatcher(TableFold tables, KeyFold keys, IndexFold indexes) {
+      this.tables = tables;
+      this.keys = keys;
+      this.indexes = indexes;
+    }
+
+    @Override
+    public void createTable(SchemaChange.CreateTable change) {
+      if (tables.create(change)) {
+        applyAll(change.parts());
+      }
+    }
+
+    @Override
+    public void dropTable(SchemaChange.DropTable change) {
+      tables.drop(change);
+    }
+
+    @Override
+    public void renameTable(SchemaChange.RenameTable change) {
+      tables.rename(change);
+    }
+
+    @Override
+    public void addColumn(SchemaChange.AddColumn change) {
+      tables.addColumn(change);
+    }
+
+    @Override
+    public void dropColumn(SchemaChange.DropColumn change) {
+      tables.dropColumn(change);
+    }
+
+    @Override
+    public void renameColumn(SchemaChange.RenameColumn change) {
+      tables.renameColumn(change);
+    }
+
+    @Override
+    public void modifyColumn(SchemaChange.ModifyColumn change) {
+      tables.modifyColumn(change);
+    }
+
+    @Override
+    public void setNullable(SchemaChange.SetNullable change) {
+      tables.setNullable(change);
+    }
+
+    @Override
+    public void createIndex(SchemaChange.CreateIndex change) {
+      indexes.create(change);
+    }
+
+    @Override
+    public void dropIndex(SchemaChange.DropIndex change) {
+      indexes.drop(change);
+    }
+
+    @Override
+    public void renameIndex(SchemaChange.RenameIndex change) {
+      indexes.rename(change);
+    }
+
+    @Override
+    public void addPrimaryKey(SchemaChange.AddPrimaryKey change) {
+      keys.add(change);
+    }
+
+    @Override
+    public void addUniqueConstraint(SchemaChange.AddUniqueConstraint change) {
+      keys.add(change);
+    }
+
+    @Override
+    public void addForeignKey(SchemaChange.AddForeignKey change) {
+      keys.add(change);
+    }
+
+    @Override
+    public void dropConstraint(SchemaChange.DropConstraint change) {
+      indexes.drop(change);
+    }
+
+    @Override
+    public void dropAllForeignKeys(SchemaChange.DropAllForeignKeys change) {
+      indexes.drop(change);
+    }
+
+    @Override
+    public void renameConstraint(SchemaChange.RenameConstraint change) {
+      indexes.rename(change);
+    }
+
+    @Override
+    public void createView(SchemaChange.CreateView change) {
+      tables.createView(change);
+    }
+
+    @Override
+    public void dropView(SchemaChange.DropView change) {
+      tables.dropView(change);
+    }
+
+    @Override
+    public void renameView(SchemaChange.RenameView change) {
+      tables.renameView(change);
+    }
+
+    @Override
+    public void rowsLoaded(SchemaChange.RowsLoaded change) {
+      TableState table = state.tables.get(change.table());
+      if (table != null) {
+        table.addRows(change.rows());
+      }
+    }
+  }
+}

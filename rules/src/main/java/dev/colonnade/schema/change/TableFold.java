@@ -1,0 +1,315 @@
+package dev.colonnade.schema.change;
+
+import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.dialect.SchemaRules.DroppedColumn;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.View;
+import dev.colonnade.schema.change.SchemaChange.AddColumn;
+import dev.colonnade.schema.change.SchemaChange.CreateTable;
+import dev.colonnade.schema.change.SchemaChange.CreateView;
+import dev.colonnade.schema.change.SchemaChange.DropColumn;
+import dev.colonnade.schema.change.SchemaChange.DropTable;
+import dev.colonnade.schema.change.SchemaChange.DropView;
+import dev.colonnade.schema.change.SchemaChange.ModifyColumn;
+import dev.colonnade.schema.change.SchemaChange.RenameColumn;
+import dev.colonnade.schema.change.SchemaChange.RenameTable;
+import dev.colonnade.schema.change.SchemaChange.RenameView;
+import dev.colonnade.schema.change.SchemaChange.SetNullable;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Predicate;
+import java.util.function.UnaryOperator;
+
+/** Applies changes of tables, columns and views. */
+final class TableFold {
+  private final FoldState state;
+  private final SchemaRules rules;
+
+  TableFold(FoldState state, SchemaRules rules) {
+    this.state = state;
+    this.rules = rules;
+  }
+
+  /** Makes the table; false when it is there already, so that its parts must not be applied. */
+  boolean create(CreateTable change) {
+    if (state.tables.containsKey(change.table())) {
+      if (!change.ifNotExists()) {
+        state.note(change.location(), "create table: " + change.table() + " exists already");
+      }
+      return false;
+    }
+    TableState table =
+        new TableState(
+            change.table(), change.schemaName(), change.columnsKnown(), change.location());
+    change.columns().forEach(table::addColumn);
+    state.tables.put(change.table(), table);
+    return true;
+  }
+
+  void drop(DropTable change) {
+    if (!state.tables.containsKey(change.table())) {
+      if (!change.ifExists()) {
+        state.note(change.location(), "drop table: no table " + change.table() + " at this point");
+      }
+      return;
+    }
+    state.tables.remove(change.table());
+    dropReferences(constraint -> constraint.refersTo(change.table()));
+  }
+
+  private void dropReferences(Predicate<Constraint> condition) {
+    for (TableState other : state.tables.values()) {
+      for (Constraint constraint : other.constraints()) {
+        if (condition.test(constraint)) {
+          other.removeConstraint(constraint);
+          if (constraint.ownsIndex() && !rules.implicitIndexOutlivesKey().value()) {
+            constraint.index().ifPresent(other::removeIndex);
+          }
+        }
+      }
+    }
+  }
+
+  void rename(RenameTable change) {
+    Optional<TableState> found = state.table(change.from(), change.location(), "rename table");
+    if (found.isEmpty()) {
+      return;
+    }
+    if (state.tables.containsKey(change.to()) && !change.from().equals(change.to())) {
+      state.note(change.location(), "rename table: " + change.to() + " exists already");
+      return;
+    }
+    TableState table = found.get();
+    state.tables.remove(change.from());
+    table.rename(change.to());
+    state.tables.put(change.to(), table);
+    redirectReferences(change.from(), change.to(), UnaryOperator.identity());
+  }
+
+  private void redirectReferences(
+      Identifier from, Identifier to, UnaryOperator<Identifier> column) {
+    for (TableState other : state.tables.values()) {
+      for (Constraint constraint : other.constraints()) {
+        if (constraint.refersTo(from)) {
+          other.replaceConstraint(constraint, constraint.withReference(to, column));
+        }
+      }
+    }
+  }
+
+  void addColumn(AddColumn change) {
+    Optional<TableState> table = state.table(change.table(), change.location(), "add column");
+    if (table.isEmpty()) {
+      return;
+    }
+    if (table.get().column(change.column().name()).isPresent()) {
+      if (!change.ifNotExists()) {
+        state.note(
+            change.location(),
+            "add column: "
+                + change.table()
+                + " has a column "
+                + change.column().name()
+                + " already");
+      }
+      return;
+    }
+    table.get().addColumn(change.column());
+  }
+
+  void renameColumn(RenameColumn change) {
+    Optional<TableState> found = state.table(change.table(), change.location(), "rename column");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    Optional<Column> column = table.column(change.from());
+    if (!table.mayHave(change.from())) {
+      noteMissing(change.location(), "rename column", change.table(), change.from());
+      return;
+    }
+    column.ifPresent(
+        old ->
+            table.replaceColumn(
+                change.from(),
+                new Column(change.to(), old.type(), old.nullable(), old.collation())));
+    UnaryOperator<Identifier> renamed = name -> name.equals(change.from()) ? change.to() : name;
+    for (Constraint constraint : table.constraints()) {
+      table.replaceConstraint(
+          constraint, constraint.withColumns(constraint.columns().stream().map(renamed).toList()));
+    }
+    for (Index index : table.indexes()) {
+      table.putIndex(IndexEdits.withColumnRenamed(index, change.from(), change.to()));
+    }
+    redirectReferences(change.table(), change.table(), renamed);
+  }
+
+  void modifyColumn(ModifyColumn change) {
+    edit(
+        change.location(),
+        "modify column",
+        change.table(),
+        change.column(),
+        old ->
+            new Column(
+                old.name(),
+                change.type().equals(ColumnType.UNKNOWN) ? old.type() : change.type(),
+                change.nullable().orElse(old.nullable()),
+                old.collation()));
+  }
+
+  void setNullable(SetNullable change) {
+    edit(
+        change.location(),
+        change.nullable() ? "drop not null" : "add not null",
+        change.table(),
+        change.column(),
+        old -> new Column(old.name(), old.type(), change.nullable(), old.collation()));
+  }
+
+  private void edit(
+      SourceLocation location,
+      String purpose,
+      Identifier tableName,
+      Identifier columnName,
+      UnaryOperator<Column> change) {
+    Optional<TableState> table = state.table(tableName, location, purpose);
+    if (table.isEmpty()) {
+      return;
+    }
+    Optional<Column> column = table.get().column(columnName);
+    if (column.isPresent()) {
+      table.get().replaceColumn(columnName, change.apply(column.get()));
+    } else if (!table.get().mayHave(columnName)) {
+      noteMissing(location, purpose, tableName, columnName);
+    }
+  }
+
+  private void noteMissing(
+      SourceLocation location, String purpose, Identifier table, Identifier column) {
+    state.note(
+        location, purpose + ": table " + table + " has no column " + column + " at this point");
+  }
+
+  void dropColumn(DropColumn change) {
+    Optional<TableState> found = state.table(change.table(), change.location(), "drop column");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    if (!table.mayHave(change.column())) {
+      if (!change.ifExists()) {
+        noteMissing(change.location(), "drop column", change.table(), change.column());
+      }
+      return;
+    }
+    for (Index index : table.indexes()) {
+      if (IndexEdits.columns(index).contains(change.column())) {
+        columnLeaves(change, table, index);
+      }
+    }
+    for (Constraint constraint : table.constraints()) {
+      if (constraint.columns().contains(change.column())) {
+        columnLeaves(change, table, constraint);
+      }
+    }
+    dropReferences(
+        constraint ->
+            constraint.refersTo(change.table())
+                && constraint.referencedColumns().contains(change.column()));
+    table.removeColumn(change.column());
+  }
+
+  private void columnLeaves(DropColumn change, TableState table, Index index) {
+    switch (rules.droppedColumn().value()) {
+      case DROPS_INDEX -> table.removeIndex(index.name());
+      case LEAVES_INDEX -> {
+        List<KeyColumn> rest =
+            index.keyColumns().stream()
+                .filter(
+                    key ->
+                        key.value().columns().stream()
+                            .noneMatch(column -> column.column().equals(change.column())))
+                .toList();
+        if (rest.isEmpty()) {
+          table.removeIndex(index.name());
+        } else {
+          table.putIndex(IndexEdits.withKey(index, rest));
+        }
+      }
+      case DROPS_SINGLE -> {
+        if (index.keyColumns().size() > 1) {
+          noteRefusal(change, index);
+        }
+        table.removeIndex(index.name());
+      }
+      case REFUSED -> {
+        noteRefusal(change, index);
+        table.removeIndex(index.name());
+      }
+    }
+  }
+
+  private void noteRefusal(DropColumn change, Index index) {
+    state.note(
+        change.location(),
+        "drop column: index "
+            + index.name()
+            + " has column "
+            + change.column()
+            + ", and this database refuses to drop it then; read on as if the index went first");
+  }
+
+  private void columnLeaves(DropColumn change, TableState table, Constraint constraint) {
+    List<Identifier> rest =
+        constraint.columns().stream().filter(column -> !column.equals(change.column())).toList();
+    boolean stays =
+        rules.droppedColumn().value() == DroppedColumn.LEAVES_INDEX
+            && !rest.isEmpty()
+            && !constraint.isForeignKey();
+    if (stays) {
+      table.replaceConstraint(constraint, constraint.withColumns(rest));
+    } else {
+      table.removeConstraint(constraint);
+      if (constraint.ownsIndex() && rules.droppedColumn().value() != DroppedColumn.LEAVES_INDEX) {
+        constraint.index().ifPresent(table::removeIndex);
+      }
+    }
+  }
+
+  void createView(CreateView change) {
+    if (change.materialized()) {
+      state.tables.put(
+          change.view(), new TableState(change.view(), Optional.empty(), false, change.location()));
+    }
+    state.views.put(change.view(), new View(change.view(), change.definition(), change.location()));
+  }
+
+  void dropView(DropView change) {
+    View view = state.views.remove(change.view());
+    if (view != null) {
+      state.tables.remove(change.view());
+    } else if (!change.ifExists()) {
+      state.note(change.location(), "drop view: no view " + change.view() + " at this point");
+    }
+  }
+
+  void renameView(RenameView change) {
+    View view = state.views.remove(change.from());
+    if (view == null) {
+      state.note(change.location(), "rename view: no view " + change.from() + " at this point");
+      return;
+    }
+    state.views.put(change.to(), new View(change.to(), view.definition(), view.location()));
+    TableState stored = state.tables.remove(change.from());
+    if (stored != null) {
+      stored.rename(change.to());
+      state.tables.put(change.to(), stored);
+    }
+  }
+}

@@ -1,0 +1,167 @@
+package dev.colonnade.schema.change;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
+import dev.colonnade.schema.ForeignKey;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.Table;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Predicate;
+
+/** A table while changes are being folded. */
+final class TableState {
+  private Identifier name;
+  private final Optional<Identifier> schemaName;
+  private final SourceLocation location;
+  private final boolean columnsKnown;
+  private final List<Column> columns = new ArrayList<>();
+  private final List<Constraint> constraints = new ArrayList<>();
+  private final Map<Identifier, Index> indexes = new LinkedHashMap<>();
+  private long rows;
+
+  TableState(
+      Identifier name,
+      Optional<Identifier> schemaName,
+      boolean columnsKnown,
+      SourceLocation location) {
+    this.name = name;
+    this.schemaName = schemaName;
+    this.columnsKnown = columnsKnown;
+    this.location = location;
+  }
+
+  Identifier name() {
+    return name;
+  }
+
+  void rename(Identifier newName) {
+    name = newName;
+    indexes.replaceAll((indexName, index) -> IndexEdits.onTable(index, newName));
+  }
+
+  Optional<Column> column(Identifier column) {
+    return columns.stream().filter(candidate -> candidate.name().equals(column)).findFirst();
+  }
+
+  /** True where the column is there, or where it may be because the columns are not known. */
+  boolean mayHave(Identifier column) {
+    return !columnsKnown || column(column).isPresent();
+  }
+
+  void addColumn(Column column) {
+    columns.add(column);
+  }
+
+  void replaceColumn(Identifier old, Column changed) {
+    columns.replaceAll(column -> column.name().equals(old) ? changed : column);
+  }
+
+  void removeColumn(Identifier column) {
+    columns.removeIf(candidate -> candidate.name().equals(column));
+  }
+
+  List<Constraint> constraints() {
+    return List.copyOf(constraints);
+  }
+
+  Optional<Constraint> primaryKey() {
+    return constraints.stream().filter(Constraint::isPrimaryKey).findFirst();
+  }
+
+  Optional<Constraint> constraint(Predicate<Constraint> wanted) {
+    return constraints.stream().filter(wanted).findFirst();
+  }
+
+  void addConstraint(Constraint constraint) {
+    constraints.add(constraint);
+  }
+
+  void replaceConstraint(Constraint old, Constraint changed) {
+    constraints.replaceAll(constraint -> constraint.equals(old) ? changed : constraint);
+  }
+
+  void removeConstraint(Constraint constraint) {
+    constraints.remove(constraint);
+  }
+
+  List<Index> indexes() {
+    return List.copyOf(indexes.values());
+  }
+
+  Optional<Index> index(Identifier index) {
+    return Optional.ofNullable(indexes.get(index));
+  }
+
+  void putIndex(Index index) {
+    indexes.put(index.name(), index);
+  }
+
+  void removeIndex(Identifier index) {
+    indexes.remove(index);
+  }
+
+  void renameIndex(Identifier from, Identifier to) {
+    Index index = indexes.remove(from);
+    indexes.put(to, IndexEdits.renamed(index, to));
+    constraints.replaceAll(
+        constraint ->
+            constraint.index().filter(from::equals).isPresent()
+                ? constraint.withIndex(Optional.of(to), constraint.ownsIndex())
+                : constraint);
+  }
+
+  long rows() {
+    return rows;
+  }
+
+  void addRows(long more) {
+    rows += more;
+  }
+
+  Table toTable() {
+    List<ForeignKey> foreignKeys = new ArrayList<>();
+    for (Constraint constraint : constraints) {
+      if (constraint.isForeignKey()) {
+        foreignKeys.add(
+            new ForeignKey(
+                constraint.named() ? Optional.of(constraint.name()) : Optional.empty(),
+                constraint.columns(),
+                constraint.referencedTable().orElseThrow(),
+                constraint.referencedColumns(),
+                constraint.location()));
+      }
+    }
+    return new Table(
+        name,
+        schemaName,
+        allColumns(),
+        primaryKey().map(Constraint::columns).orElse(List.of()),
+        foreignKeys,
+        indexes(),
+        location);
+  }
+
+  /** The known columns; where these are not all known, those that indexes speak of as well. */
+  private List<Column> allColumns() {
+    if (columnsKnown) {
+      return columns;
+    }
+    Set<Identifier> mentioned = new LinkedHashSet<>();
+    indexes.values().forEach(index -> mentioned.addAll(IndexEdits.columns(index)));
+    List<Column> all = new ArrayList<>(columns);
+    for (Identifier column : mentioned) {
+      if (column(column).isEmpty()) {
+        all.add(new Column(column, ColumnType.UNKNOWN, true, Optional.empty()));
+      }
+    }
+    return all;
+  }
+}
