@@ -1,22 +1,37 @@
 package dev.colonnade.access;
 
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.FromItem;
+import dev.colonnade.query.FromItem.TableUse;
 import dev.colonnade.query.Query;
+import dev.colonnade.query.QueryBlock;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.Table;
 import dev.colonnade.statistics.Statistics;
+import dev.colonnade.statistics.TableProfile;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /**
  * Works out the access path of every table of a query under every index.
  *
  * <p>Safe direction: when unsure, a predicate stays screening or residual; it is never claimed to
- * match.
+ * match. Not safe for use by several threads at once.
  */
 public final class AccessPathAnalyzer {
   private final Schema schema;
   private final Dialect dialect;
   private final Statistics statistics;
+  private final Map<Identifier, CandidateBuilder> builders = new HashMap<>();
 
   /** An analyzer for a schema on a database with these statistics. */
   public AccessPathAnalyzer(Schema schema, Dialect dialect, Statistics statistics) {
@@ -40,13 +55,140 @@ public final class AccessPathAnalyzer {
     return statistics;
   }
 
-  /** How the query reads each of its tables. */
+  /** The numbers of a table of the schema. */
+  public TableProfile profile(Table table) {
+    return new TableProfile(table, statistics.table(table.name()), dialect);
+  }
+
+  private CandidateBuilder builder(Table table) {
+    return builders.computeIfAbsent(
+        table.name(), name -> new CandidateBuilder(table, dialect, profile(table)));
+  }
+
+  /** How the query reads each of its tables. Tables that the schema lacks have no row. */
   public QueryAccess analyze(Query query) {
-    return new QueryAccess(query, List.of());
+    List<TableAccess> result = new ArrayList<>();
+    Map<Integer, Double> rowsOfBlock = new HashMap<>();
+    for (QueryBlock block : query.blocks()) {
+      analyzeBlock(query, block, rowsOfBlock, result);
+    }
+    result.sort(
+        Comparator.comparingInt((TableAccess access) -> access.block().number())
+            .thenComparingInt(TableAccess::joinPosition));
+    return new QueryAccess(query, result);
+  }
+
+  private void analyzeBlock(
+      Query query, QueryBlock block, Map<Integer, Double> rowsOfBlock, List<TableAccess> result) {
+    DemandBuilder demands = new DemandBuilder(schema, dialect, query, block);
+    List<FromItem> items =
+        block.from().stream()
+            .filter(item -> !(item instanceof TableUse use) || demands.table(use).isPresent())
+            .toList();
+    Map<String, UseAnalysis> seen = new HashMap<>();
+    List<FromItem> order =
+        new JoinOrder(
+                items,
+                (use, read) ->
+                    seen.computeIfAbsent(
+                        use.use() + ":" + relevant(block, use.use(), read),
+                        key -> analyzeUse(block, demands, use, read, read.isEmpty())))
+            .find();
+    double executions =
+        isCorrelated(block)
+            ? block.parent().map(parent -> rowsOfBlock.getOrDefault(parent, 1.0)).orElse(1.0)
+            : 1;
+    double rows = 1;
+    boolean decidesOrder = true;
+    Set<Integer> read = new LinkedHashSet<>();
+    for (int i = 0; i < order.size(); i++) {
+      FromItem item = order.get(i);
+      if (item instanceof TableUse use) {
+        UseAnalysis found = analyzeUse(block, demands, use, read, decidesOrder);
+        result.add(access(block, use, demands, i + 1, read, found, executions, rows));
+        double each = found.chosen().estimate().rows();
+        rows *= use.nullSupplied() ? Math.max(1, each) : each;
+        decidesOrder &= found.isSingleRow();
+      } else {
+        rows *= read.isEmpty() ? JoinOrder.DERIVED_ROWS : 1;
+        decidesOrder = false;
+      }
+      read.add(item.use());
+    }
+    rowsOfBlock.put(block.number(), Math.max(1, executions * rows));
+  }
+
+  private TableAccess access(
+      QueryBlock block,
+      TableUse use,
+      DemandBuilder demands,
+      int position,
+      Set<Integer> read,
+      UseAnalysis found,
+      double executions,
+      double rows) {
+    boolean once = !read.isEmpty() && JoinOrder.isReadOnce(found, rows);
+    double times = once ? 1 : Math.max(1, rows);
+    return new TableAccess(
+        block,
+        use,
+        demands.table(use).orElseThrow(),
+        position,
+        List.copyOf(read),
+        found.demand(),
+        once ? found.wholeTable() : found.chosen(),
+        found.candidates(),
+        once ? List.of() : found.branches(),
+        executions * times);
+  }
+
+  private UseAnalysis analyzeUse(
+      QueryBlock block,
+      DemandBuilder demands,
+      TableUse use,
+      Set<Integer> read,
+      boolean decidesOrder) {
+    Table table = demands.table(use).orElseThrow();
+    return UseAnalysis.of(
+        block,
+        use,
+        table,
+        dialect,
+        builder(table),
+        demands.extractor(use),
+        demands.build(use, read, decidesOrder));
+  }
+
+  /** Of the uses read before, those that share a condition with the given one, directly or not. */
+  private static Set<Integer> relevant(QueryBlock block, int use, Set<Integer> read) {
+    Set<Integer> reached = new LinkedHashSet<>(Set.of(use));
+    boolean grew = true;
+    while (grew) {
+      grew = false;
+      for (var conjunct : block.conjuncts()) {
+        Set<Integer> uses =
+            conjunct.predicate().columns().stream().map(ColumnRef::use).collect(Collectors.toSet());
+        if (uses.stream().anyMatch(reached::contains)) {
+          grew |= reached.addAll(uses);
+        }
+      }
+    }
+    return read.stream()
+        .filter(reached::contains)
+        .sorted()
+        .collect(Collectors.toCollection(LinkedHashSet::new));
+  }
+
+  private static boolean isCorrelated(QueryBlock block) {
+    Set<Integer> own = block.from().stream().map(FromItem::use).collect(Collectors.toSet());
+    return block.conjuncts().stream()
+        .flatMap(conjunct -> conjunct.predicate().columns().stream())
+        .anyMatch(column -> !own.contains(column.use()));
   }
 
   /** What an index, real or thought of, would offer in the same place of the same join order. */
   public Candidate evaluate(TableAccess access, Index index) {
-    return access.chosen();
+    return builder(access.table())
+        .index(index, access.demand(), BlockTraits.of(access.block(), access.use().use()));
   }
 }

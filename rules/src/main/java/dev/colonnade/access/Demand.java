@@ -1,39 +1,67 @@
 package dev.colonnade.access;
 
+import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.query.OrderItem;
+import java.util.Collections;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 
 /**
- * What one use of a table asks of an index, given which tables were read before it. All columns
- * belong to {@code SELF} except those inside {@code conditions}, which are as written.
+ * What one use of a table asks of an index, given which tables were read before it.
  *
- * @param bounds values that the conditions bind, strongest bound of each value first
- * @param conditions every condition that can be decided on a row of this table with the tables read
- *     before it
+ * <p>Throughout, the columns of the table itself belong to {@code SELF}; columns of other tables
+ * keep the number of their use.
+ *
+ * @param bounds values that the conditions bind, the strongest bound of each value first
+ * @param conditions every condition that can be decided on a row of this table together with the
+ *     rows of the tables read before it; of several equalities that say the same, one
  * @param neededColumns every column of this use that the query reads
+ * @param outputColumns those of the needed columns that are needed for more than the conditions:
+ *     once a row is known to qualify, only these are read
  * @param wholeRow true when the row itself is needed whatever the columns
- * @param order required order, where this table decides it; empty otherwise
- * @param grouping grouping or DISTINCT terms, where this table decides them; empty otherwise
- * @param repeated true when the table is read once for each row of the tables before it
+ * @param order required order, where this table is the one to decide it; empty otherwise
+ * @param grouping grouping or DISTINCT terms, where this table is the one to bring groups together;
+ *     empty otherwise
+ * @param repeated true when the table is read again for each row of the tables before it or of an
+ *     enclosing block
  */
 public record Demand(
     List<Bound> bounds,
     List<Predicate> conditions,
     Set<Identifier> neededColumns,
+    Set<Identifier> outputColumns,
     boolean wholeRow,
     List<OrderItem> order,
-    List<dev.colonnade.predicate.Expression> grouping,
+    List<Expression> grouping,
     boolean repeated) {
   /** Copies the collections. */
   public Demand {
     bounds = List.copyOf(bounds);
     conditions = List.copyOf(conditions);
-    neededColumns =
-        java.util.Collections.unmodifiableSet(new java.util.LinkedHashSet<>(neededColumns));
+    neededColumns = Collections.unmodifiableSet(new LinkedHashSet<>(neededColumns));
+    outputColumns = Collections.unmodifiableSet(new LinkedHashSet<>(outputColumns));
     order = List.copyOf(order);
     grouping = List.copyOf(grouping);
+  }
+
+  /** The bounds on one value, strongest first. */
+  public List<Bound> boundsOn(Expression value) {
+    return bounds.stream().filter(bound -> bound.value().equals(value)).toList();
+  }
+
+  /** The same demand under other conditions: one branch of an OR in place of the whole. */
+  Demand with(List<Bound> otherBounds, List<Predicate> otherConditions) {
+    return new Demand(
+        otherBounds,
+        otherConditions,
+        neededColumns,
+        neededColumns,
+        wholeRow,
+        List.of(),
+        List.of(),
+        repeated);
   }
 }

@@ -1,0 +1,75 @@
+package dev.colonnade.access;
+
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.query.Aggregate;
+import dev.colonnade.query.QueryBlock;
+import dev.colonnade.statistics.Estimate;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * What a block as a whole lets a scan of one of its tables do: stop early, jump to an end, skip.
+ *
+ * @param wantedRows number of rows after which the scan may stop; empty where all are needed
+ * @param extreme the value whose smallest or largest is all that is wanted; a column of {@code
+ *     SELF}
+ * @param extremes number of such aggregates
+ * @param singleTable true when the block reads one table only
+ * @param grouped true with GROUP BY or DISTINCT
+ */
+record BlockTraits(
+    Optional<Estimate> wantedRows,
+    Optional<Expression> extreme,
+    int extremes,
+    boolean singleTable,
+    boolean grouped) {
+
+  /** Rows assumed to be wanted where a parameter limits them: a page of a listing. */
+  static final double ASSUMED_LIMIT = 20;
+
+  private static final Set<String> EXTREMES = Set.of("min", "max");
+
+  /** The traits of a block as seen from one of its uses. */
+  static BlockTraits of(QueryBlock block, int use) {
+    boolean singleTable = block.from().size() == 1;
+    boolean grouped = !block.groupBy().isEmpty() || block.distinct();
+    boolean streams = singleTable && !grouped && block.aggregates().isEmpty();
+    Optional<Estimate> wanted =
+        streams
+            ? block
+                .limit()
+                .map(
+                    limit ->
+                        limit.rows().isPresent()
+                            ? Estimate.declared(limit.rows().getAsLong())
+                            : Estimate.assumed(ASSUMED_LIMIT))
+            : Optional.empty();
+    return new BlockTraits(
+        wanted,
+        singleTable && !grouped ? extreme(block, use) : Optional.empty(),
+        block.aggregates().size(),
+        singleTable,
+        grouped);
+  }
+
+  private static Optional<Expression> extreme(QueryBlock block, int use) {
+    List<Expression> arguments =
+        block.aggregates().stream()
+            .filter(aggregate -> EXTREMES.contains(aggregate.function()))
+            .map(Aggregate::arguments)
+            .filter(list -> list.size() == 1)
+            .map(list -> list.get(0))
+            .toList();
+    boolean one =
+        !arguments.isEmpty()
+            && arguments.size() == block.aggregates().size()
+            && arguments.stream().distinct().count() == 1
+            && arguments.get(0) instanceof ColumnRef column
+            && column.use() == use;
+    return one
+        ? Optional.of(new ColumnRef(ColumnRef.SELF, ((ColumnRef) arguments.get(0)).column()))
+        : Optional.empty();
+  }
+}

@@ -1,0 +1,213 @@
+package dev.colonnade.access;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.predicate.ComparisonOperator;
+import dev.colonnade.predicate.Conditions;
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.predicate.Predicate;
+import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.query.Aggregate;
+import dev.colonnade.query.Conjunct;
+import dev.colonnade.query.FromItem;
+import dev.colonnade.query.FromItem.TableUse;
+import dev.colonnade.query.OrderItem;
+import dev.colonnade.query.Query;
+import dev.colonnade.query.QueryBlock;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.Table;
+import dev.colonnade.schema.TypeFamily;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+/** Works out what a use of a table asks of an index once certain other tables have been read. */
+final class DemandBuilder {
+  private final Dialect dialect;
+  private final Query query;
+  private final QueryBlock block;
+  private final Set<Integer> blockUses;
+  private final EquivalenceClasses classes;
+  private final Map<Integer, Table> tables = new HashMap<>();
+
+  DemandBuilder(Schema schema, Dialect dialect, Query query, QueryBlock block) {
+    this.dialect = dialect;
+    this.query = query;
+    this.block = block;
+    this.blockUses = block.from().stream().map(FromItem::use).collect(Collectors.toSet());
+    for (QueryBlock any : query.blocks()) {
+      for (TableUse use : any.tables()) {
+        schema.table(use.table()).ifPresent(table -> tables.put(use.use(), table));
+      }
+    }
+    this.classes = EquivalenceClasses.of(block.conjuncts(), blockUses, this::ofOneType);
+  }
+
+  private boolean ofOneType(ColumnRef left, ColumnRef right) {
+    Optional<TypeFamily> one = family(left);
+    Optional<TypeFamily> other = family(right);
+    return one.isEmpty()
+        || other.isEmpty()
+        || one.get() == other.get()
+        || (one.get().isNumeric() && other.get().isNumeric());
+  }
+
+  private Optional<TypeFamily> family(ColumnRef column) {
+    return Optional.ofNullable(tables.get(column.use()))
+        .flatMap(table -> table.column(column.column()))
+        .map(Column::type)
+        .map(type -> type.family());
+  }
+
+  /** The table behind a use of the block. */
+  Optional<Table> table(TableUse use) {
+    return Optional.ofNullable(tables.get(use.use()));
+  }
+
+  /**
+   * The demand of one use.
+   *
+   * @param read uses of the block that are read before it
+   * @param decidesOrder true when the rows of the block come in the order in which this table is
+   *     read
+   */
+  Demand build(TableUse use, Set<Integer> read, boolean decidesOrder) {
+    int self = use.use();
+    Set<Predicate> conditions = new LinkedHashSet<>();
+    Set<Identifier> output = new LinkedHashSet<>(outsideConditions(self));
+    for (Conjunct conjunct : block.conjuncts()) {
+      Set<ColumnRef> columns = conjunct.predicate().columns();
+      if (columns.stream().noneMatch(column -> column.use() == self)) {
+        continue;
+      }
+      boolean decidable =
+          conjunct.restricts().contains(self)
+              && columns.stream().allMatch(column -> column.use() == self || isRead(column, read));
+      if (!decidable) {
+        columns.stream().filter(c -> c.use() == self).forEach(c -> output.add(c.column()));
+      } else if (!classes.absorbs(conjunct)) {
+        conditions.add(Conditions.map(conjunct.predicate(), column -> toSelf(column, self)));
+      }
+    }
+    addEqualities(self, read, conditions);
+    List<Predicate> sorted = new ArrayList<>(conditions);
+    sorted.sort(Comparator.comparing(Predicate::render));
+    boolean correlated =
+        sorted.stream()
+            .flatMap(condition -> condition.columns().stream())
+            .anyMatch(column -> !Operands.isSelf(column));
+    return new Demand(
+        extractor(use).extract(sorted),
+        sorted,
+        block.columnsOf(self),
+        output,
+        use.wholeRow(),
+        decidesOrder ? order(self) : List.of(),
+        decidesOrder ? grouping(self) : List.of(),
+        correlated || !read.isEmpty());
+  }
+
+  /** Reads bounds from conditions as seen from a use. */
+  BoundExtractor extractor(TableUse use) {
+    return new BoundExtractor(new Operands(tables.get(use.use()), this::family), dialect);
+  }
+
+  private boolean isRead(ColumnRef column, Set<Integer> read) {
+    return read.contains(column.use()) || !blockUses.contains(column.use());
+  }
+
+  private void addEqualities(int self, Set<Integer> read, Set<Predicate> conditions) {
+    List<ColumnRef> unbound = new ArrayList<>();
+    for (ColumnRef column : classes.columnsOf(self)) {
+      Optional<Expression> source = classes.source(column, other -> isRead(other, read));
+      if (source.isPresent()) {
+        conditions.add(
+            new Comparison(toSelf(column, self), ComparisonOperator.EQUAL, source.get()));
+      } else {
+        unbound.stream()
+            .filter(other -> classes.areEqual(other, column))
+            .findFirst()
+            .ifPresent(
+                other ->
+                    conditions.add(
+                        new Comparison(
+                            toSelf(other, self), ComparisonOperator.EQUAL, toSelf(column, self))));
+        unbound.add(column);
+      }
+    }
+  }
+
+  private static ColumnRef toSelf(ColumnRef column, int self) {
+    return column.use() == self ? new ColumnRef(ColumnRef.SELF, column.column()) : column;
+  }
+
+  /** Like {@link #toSelf}, and also a column of another table that is equal to one of this. */
+  private ColumnRef toSelfOrEqual(ColumnRef column, int self) {
+    if (column.use() == self) {
+      return toSelf(column, self);
+    }
+    return classes.columnsOf(self).stream()
+        .filter(own -> classes.areEqual(own, column))
+        .findFirst()
+        .map(own -> toSelf(own, self))
+        .orElse(column);
+  }
+
+  private List<OrderItem> order(int self) {
+    return block.orderBy().stream()
+        .filter(item -> !item.expression().isConstant())
+        .map(
+            item ->
+                new OrderItem(
+                    item.expression().map(column -> toSelfOrEqual(column, self)),
+                    item.descending(),
+                    item.nulls()))
+        .toList();
+  }
+
+  private List<Expression> grouping(int self) {
+    List<Expression> terms =
+        !block.groupBy().isEmpty()
+            ? block.groupBy()
+            : block.distinct() ? block.projection() : List.of();
+    return terms.stream()
+        .filter(term -> !term.isConstant())
+        .map(term -> term.map(column -> toSelfOrEqual(column, self)))
+        .distinct()
+        .toList();
+  }
+
+  /** Columns of the use that are read for more than the conditions of its own block. */
+  private Set<Identifier> outsideConditions(int self) {
+    Set<ColumnRef> inConditions = new LinkedHashSet<>();
+    block.conjuncts().forEach(conjunct -> inConditions.addAll(conjunct.predicate().columns()));
+    Set<ColumnRef> elsewhere = new LinkedHashSet<>();
+    for (QueryBlock any : query.blocks()) {
+      any.projection().forEach(value -> elsewhere.addAll(value.columns()));
+      any.groupBy().forEach(value -> elsewhere.addAll(value.columns()));
+      any.orderBy().forEach(item -> elsewhere.addAll(item.expression().columns()));
+      for (Aggregate aggregate : any.aggregates()) {
+        aggregate.arguments().forEach(value -> elsewhere.addAll(value.columns()));
+      }
+      if (any.number() != block.number()) {
+        any.conjuncts().forEach(conjunct -> elsewhere.addAll(conjunct.predicate().columns()));
+      }
+    }
+    Set<Identifier> result = new LinkedHashSet<>();
+    for (Identifier column : block.columnsOf(self)) {
+      ColumnRef ref = new ColumnRef(self, column);
+      if (elsewhere.contains(ref) || !inConditions.contains(ref)) {
+        result.add(column);
+      }
+    }
+    return result;
+  }
+}

@@ -1,0 +1,87 @@
+package dev.colonnade.access;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.IndexMethod;
+import dev.colonnade.schema.IndexOrigin;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.Table;
+import dev.colonnade.schema.TypeFamily;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * What an entry of an index really holds on a database: the declared key, what the database appends
+ * to it, and the included columns.
+ *
+ * @param index the index
+ * @param search the key as far as it can be searched and gives an order: the declared key, then the
+ *     appended columns
+ * @param held every column whose value can be read from the entry
+ * @param clustered true when the rows themselves lie in this order
+ */
+record IndexEntry(Index index, List<KeyColumn> search, Set<Identifier> held, boolean clustered) {
+
+  static IndexEntry of(Index index, Table table, Dialect dialect) {
+    boolean clustered =
+        index.clustered()
+            || (index.origin() == IndexOrigin.PRIMARY_KEY
+                && dialect.storage().clusteredByPrimaryKey().value());
+    List<KeyColumn> search = new ArrayList<>(index.keyColumns());
+    Set<Identifier> held = new LinkedHashSet<>();
+    for (KeyColumn part : index.keyColumns()) {
+      if (part.prefixLength().isEmpty()) {
+        part.column().ifPresent(held::add);
+      }
+    }
+    held.addAll(index.includedColumns());
+    if (!clustered && index.method() == IndexMethod.BTREE) {
+      for (Identifier column : appended(table, dialect)) {
+        if (held.add(column) && !index.unique()) {
+          search.add(KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), false));
+        }
+      }
+    }
+    return new IndexEntry(index, List.copyOf(search), held, clustered);
+  }
+
+  private static List<Identifier> appended(Table table, Dialect dialect) {
+    Appended appended = dialect.storage().appended().value();
+    return switch (appended) {
+      case ROW_ADDRESS -> List.of();
+      case PRIMARY_KEY -> table.primaryKey();
+      case INTEGER_PRIMARY_KEY -> isOneInteger(table) ? table.primaryKey() : List.of();
+    };
+  }
+
+  private static boolean isOneInteger(Table table) {
+    if (table.primaryKey().size() != 1) {
+      return false;
+    }
+    TypeFamily family =
+        table
+            .column(table.primaryKey().get(0))
+            .map(column -> column.type().family())
+            .orElse(TypeFamily.OTHER);
+    return switch (family) {
+      case SMALL_INTEGER, INTEGER, BIG_INTEGER -> true;
+      case DECIMAL,
+          FLOAT,
+          TEXT,
+          BOOLEAN,
+          DATE,
+          TIME,
+          TIMESTAMP,
+          UUID,
+          BINARY,
+          LARGE_OBJECT,
+          OTHER ->
+          false;
+    };
+  }
+}

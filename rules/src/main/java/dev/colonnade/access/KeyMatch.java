@@ -1,0 +1,46 @@
+package dev.colonnade.access;
+
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Predicate;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * How far the conditions bound a scan of an index.
+ *
+ * @param matched the bounds that apply, in key order; one a matching key column, several columns of
+ *     a row comparison sharing its bound
+ * @param values the matching key columns
+ * @param unique true when every declared key column is bound to one value and the index is unique
+ * @param remark why matching ended where it did
+ */
+record KeyMatch(List<Bound> matched, List<Expression> values, boolean unique, String remark) {
+
+  KeyMatch {
+    matched = List.copyOf(matched);
+    values = List.copyOf(values);
+  }
+
+  static KeyMatch none(String remark) {
+    return new KeyMatch(List.of(), List.of(), false, remark);
+  }
+
+  /** Conditions whose whole content the scan's bounds take care of, or in part. */
+  Set<Predicate> origins() {
+    Set<Predicate> result = new LinkedHashSet<>();
+    matched.forEach(bound -> result.addAll(bound.origins()));
+    return result;
+  }
+
+  /** Number of separate stretches that are read. */
+  double stretches() {
+    double product = 1;
+    for (Bound bound : new LinkedHashSet<>(matched)) {
+      if (bound.kind() == Bound.Kind.IN_LIST) {
+        product *= bound.points();
+      }
+    }
+    return product;
+  }
+}

@@ -1,0 +1,238 @@
+package dev.colonnade.access;
+
+import dev.colonnade.access.Bound.Kind;
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Matching.InListPosition;
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.Call;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Predicate;
+import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.predicate.Predicate.Like;
+import dev.colonnade.predicate.Predicate.RowComparison;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.IndexMethod;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.Table;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * Finds the matching columns: from the left, equalities, IS NULL and IN lists, then at most one
+ * range at the end.
+ *
+ * <p>The rule is the same in every textbook and manual (for one: Db2 for z/OS, "Matching index
+ * scan": "a range predicate is the last matching column"); where databases differ the {@link
+ * Dialect} says how.
+ */
+final class KeyMatcher {
+  private final Table table;
+  private final Dialect dialect;
+
+  KeyMatcher(Table table, Dialect dialect) {
+    this.table = table;
+    this.dialect = dialect;
+  }
+
+  KeyMatch match(IndexEntry entry, Demand demand) {
+    return switch (entry.index().method()) {
+      case BTREE, BITMAP -> ordered(entry, demand);
+      case REVERSE, HASH -> equalityOnly(entry, demand);
+      case FULLTEXT, SPATIAL, SPECIAL ->
+          KeyMatch.none(
+              "comparisons cannot use a "
+                  + entry.index().method().name().toLowerCase(Locale.ROOT)
+                  + " index");
+    };
+  }
+
+  private KeyMatch equalityOnly(IndexEntry entry, Demand demand) {
+    List<Bound> matched = new ArrayList<>();
+    List<Expression> values = new ArrayList<>();
+    for (KeyColumn part : entry.index().keyColumns()) {
+      Optional<Bound> equality =
+          demand.boundsOn(part.value()).stream()
+              .filter(bound -> bound.kind() == Kind.EQUALITY && isUsable(bound, part))
+              .findFirst();
+      if (equality.isEmpty()) {
+        return KeyMatch.none(
+            part.value().render() + " is not bound by equality, which this kind of index needs");
+      }
+      matched.add(equality.get());
+      values.add(part.value());
+    }
+    return new KeyMatch(matched, values, entry.index().unique(), "every key column is bound");
+  }
+
+  private KeyMatch ordered(IndexEntry entry, Demand demand) {
+    List<Bound> matched = new ArrayList<>();
+    List<Expression> values = new ArrayList<>();
+    int declared = entry.index().keyColumns().size();
+    boolean single = true;
+    String remark = "every key column is bound";
+    List<KeyColumn> key = entry.search();
+    for (int position = 0; position < key.size(); position++) {
+      KeyColumn part = key.get(position);
+      Optional<Bound> bound = best(part, demand);
+      String column = part.value().render();
+      if (bound.isEmpty()) {
+        if (position < declared) {
+          remark = notBound(part, demand, position);
+        }
+        break;
+      }
+      if (bound.get().kind() == Kind.IN_LIST && !listBounds(position)) {
+        remark = "the IN list on " + column + " only filters: it is not on the leading column";
+        break;
+      }
+      matched.add(bound.get());
+      values.add(part.value());
+      if (position < declared) {
+        single &= bound.get().kind() == Kind.EQUALITY && part.prefixLength().isEmpty();
+      }
+      if (!bound.get().kind().isPoint()) {
+        extendByRow(key, position, bound.get(), matched, values);
+        remark = afterRange(key, position, declared, column, values.size());
+        break;
+      }
+      boolean alone =
+          bound.get().kind() == Kind.IN_LIST
+              && dialect.matching().inList().value() == InListPosition.LEADING_ALONE;
+      if (alone || part.prefixLength().isPresent()) {
+        remark = "nothing behind " + column + " bounds the scan";
+        break;
+      }
+    }
+    boolean unique = entry.index().unique() && single && values.size() >= declared;
+    return new KeyMatch(matched, values, unique, remark);
+  }
+
+  private String notBound(KeyColumn part, Demand demand, int position) {
+    String column = part.value().render();
+    if (!demand.boundsOn(part.value()).isEmpty()) {
+      return "the condition on " + column + " cannot use this key";
+    }
+    return position == 0 ? "leading column " + column + " is not bound" : column + " is not bound";
+  }
+
+  private static String afterRange(
+      List<KeyColumn> key, int position, int declared, String column, int matching) {
+    if (position + 1 >= declared || matching >= declared) {
+      return "ends with the range on " + column;
+    }
+    return key.get(matching).value().render() + " stands behind the range on " + column;
+  }
+
+  private boolean listBounds(int position) {
+    return switch (dialect.matching().inList().value()) {
+      case ANY -> true;
+      case LEADING, LEADING_ALONE -> position == 0;
+    };
+  }
+
+  private Optional<Bound> best(KeyColumn part, Demand demand) {
+    return demand.boundsOn(part.value()).stream().filter(b -> isUsable(b, part)).findFirst();
+  }
+
+  /** A row comparison bounds as many key columns as it names in key order and one direction. */
+  private static void extendByRow(
+      List<KeyColumn> key,
+      int position,
+      Bound bound,
+      List<Bound> matched,
+      List<Expression> values) {
+    if (bound.origins().size() != 1 || !(bound.origins().get(0) instanceof RowComparison row)) {
+      return;
+    }
+    for (int i = 1; i < row.left().size() && position + i < key.size(); i++) {
+      KeyColumn part = key.get(position + i);
+      if (!part.value().equals(row.left().get(i))
+          || part.descending() != key.get(position).descending()) {
+        return;
+      }
+      matched.add(bound);
+      values.add(part.value());
+    }
+  }
+
+  /** Whether the order in which the key part is stored is the order that the condition means. */
+  private boolean isUsable(Bound bound, KeyColumn part) {
+    boolean patternOrder =
+        part.operatorClass().map(name -> name.endsWith("pattern_ops")).orElse(false);
+    if (!collationsAgree(bound, part)) {
+      return false;
+    }
+    return switch (bound.kind()) {
+      case EQUALITY, IS_NULL, IN_LIST, IS_NOT_NULL -> true;
+      case CLOSED_RANGE, OPEN_RANGE -> !patternOrder;
+      case LIKE_PREFIX ->
+          bound.origins().stream()
+              .allMatch(
+                  origin ->
+                      !(origin instanceof Like like) || prefixBounds(like, part, patternOrder));
+    };
+  }
+
+  private boolean prefixBounds(Like like, KeyColumn part, boolean patternOrder) {
+    String collation = collation(part).orElse("").toLowerCase(Locale.ROOT);
+    boolean ignoresCase = collation.equals("nocase");
+    if (like.wildcards() == Like.Wildcards.GLOB) {
+      return !ignoresCase;
+    }
+    return switch (dialect.matching().likePrefix().value()) {
+      case ALWAYS -> true;
+      case BYTE_ORDER ->
+          patternOrder
+              || collation.equals("c")
+              || collation.equals("posix")
+              || collation.equals("ucs_basic");
+      case CASE_INSENSITIVE_COLLATION -> ignoresCase;
+    };
+  }
+
+  /** An explicit collation in the query must be the one that the key part is ordered by. */
+  private boolean collationsAgree(Bound bound, KeyColumn part) {
+    for (Predicate origin : bound.origins()) {
+      if (origin instanceof Comparison comparison
+          && comparison.right() instanceof Call call
+          && call.name().startsWith("collate ")) {
+        String wanted = call.name().substring("collate ".length()).strip();
+        if (!collation(part).map(own -> own.equalsIgnoreCase(wanted)).orElse(false)) {
+          return false;
+        }
+      }
+    }
+    return true;
+  }
+
+  private Optional<String> collation(KeyColumn part) {
+    if (part.collation().isPresent()) {
+      return part.collation();
+    }
+    return part.value() instanceof ColumnRef column
+        ? table.column(column.column()).flatMap(Column::collation)
+        : Optional.empty();
+  }
+
+  /** True when rows whose key is all NULL have no entry, and the query might want such rows. */
+  boolean mayMissRows(IndexEntry entry, Demand demand, KeyMatch match) {
+    if (dialect.features().storesAllNullKeys().value()
+        || entry.index().method() == IndexMethod.BITMAP) {
+      return false;
+    }
+    boolean rejectedByMatch =
+        match.matched().stream().anyMatch(bound -> bound.kind() != Kind.IS_NULL);
+    if (rejectedByMatch) {
+      return false;
+    }
+    return entry.index().keyColumns().stream()
+        .map(KeyColumn::value)
+        .allMatch(
+            value ->
+                value.columns().stream().anyMatch(column -> table.isNullable(column.column()))
+                    && demand.conditions().stream()
+                        .noneMatch(condition -> Implication.rejectsNull(condition, value)));
+  }
+}

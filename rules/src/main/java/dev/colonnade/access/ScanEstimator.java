@@ -1,0 +1,176 @@
+package dev.colonnade.access;
+
+import dev.colonnade.predicate.Conditions;
+import dev.colonnade.predicate.Predicate;
+import dev.colonnade.statistics.Confidence;
+import dev.colonnade.statistics.Estimate;
+import dev.colonnade.statistics.IndexSize;
+import dev.colonnade.statistics.TableProfile;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * Estimates what a scan reads and costs.
+ *
+ * <p>The unit of cost is one page read in sequence. The constants are PostgreSQL's defaults
+ * (src/include/optimizer/cost.h); leaf pages behind the first are taken as read in sequence,
+ * because the entries of a stretch lie together.
+ */
+final class ScanEstimator {
+  private static final double SEQUENTIAL_PAGE = 1.0;
+  private static final double RANDOM_PAGE = 4.0;
+  private static final double PER_ROW = 0.01;
+  private static final double PER_ENTRY = 0.005;
+  private static final double PER_OPERATOR = 0.0025;
+
+  /** Descending one level costs 50 operator calls (PostgreSQL, selfuncs.c). */
+  private static final double PER_LEVEL = 50 * PER_OPERATOR;
+
+  private final TableProfile profile;
+
+  ScanEstimator(TableProfile profile) {
+    this.profile = profile;
+  }
+
+  /**
+   * What a scan reads, with its cost.
+   *
+   * @param estimate what one execution reads
+   * @param cost in pages read in sequence
+   */
+  record Priced(AccessEstimate estimate, double cost) {}
+
+  /** Reading the whole table. */
+  Priced tableScan(Demand demand, BlockTraits traits) {
+    double all = profile.rows().value();
+    Estimate share = profile.selectivity(demand.conditions());
+    Estimate pages = profile.tablePages();
+    double rows = all * share.value();
+    boolean sorts = !demand.order().isEmpty();
+    Confidence confidence =
+        share.confidence().weaker(pages.confidence()).weaker(profile.rows().confidence());
+    double part = 1;
+    if (!sorts && traits.wantedRows().isPresent()) {
+      part = shareToRead(traits.wantedRows().get(), rows);
+      confidence = confidence.weaker(traits.wantedRows().get().confidence());
+      rows *= part;
+    }
+    double read = Math.max(1, Math.ceil(pages.value() * part));
+    double cost =
+        read * SEQUENTIAL_PAGE
+            + all * part * (PER_ROW + PER_OPERATOR * demand.conditions().size())
+            + (sorts ? sort(rows) : 0);
+    return new Priced(new AccessEstimate(0, 0, read, rows, confidence), cost);
+  }
+
+  /** Reading through an index. */
+  Priced indexScan(
+      IndexEntry entry,
+      Demand demand,
+      KeyMatch match,
+      EntryFilter filter,
+      boolean covering,
+      boolean inOrder,
+      boolean extreme,
+      BlockTraits traits) {
+    double all = profile.rows().value();
+    List<Predicate> own = new ArrayList<>();
+    entry.index().predicate().ifPresent(p -> own.addAll(Conditions.conjuncts(p)));
+    Estimate matched = share(own, match.origins());
+    Estimate fetchedShare = share(own, union(match.origins(), filter.screened()));
+    Estimate rowShare = share(own, union(match.origins(), demand.conditions()));
+    IndexSize size = profile.index(entry.index());
+    Confidence confidence = size.confidence().weaker(profile.rows().confidence());
+    double entries;
+    double fetched;
+    double rows;
+    if (match.unique()) {
+      Estimate rest = profile.selectivity(union(filter.screened(), filter.residual()));
+      entries = Math.min(1, all);
+      fetched = entries;
+      rows = rest.value();
+      confidence = rest.confidence();
+    } else {
+      entries = clamp(all * matched.value(), all);
+      fetched = Math.min(entries, all * fetchedShare.value());
+      rows = Math.min(fetched, all * rowShare.value());
+      confidence =
+          confidence
+              .weaker(matched.confidence())
+              .weaker(fetchedShare.confidence())
+              .weaker(rowShare.confidence());
+    }
+    if (extreme) {
+      entries = Math.min(entries, traits.extremes());
+      fetched = entries;
+      rows = entries;
+    } else if (inOrder && traits.wantedRows().isPresent()) {
+      Estimate wanted = traits.wantedRows().get();
+      double part = shareToRead(wanted, rows);
+      entries = clamp(entries * part, all);
+      fetched = Math.min(entries, fetched * part);
+      rows *= part;
+      confidence = confidence.weaker(wanted.confidence());
+    }
+    double stretches = extreme ? traits.extremes() : match.stretches();
+    double inner =
+        Math.min(
+            stretches * size.height(),
+            Math.max(size.height(), size.totalPages() - size.leafPages()));
+    double leaves = Math.max(Math.min(stretches, size.leafPages()), size.leafPagesFor(entries));
+    double jumps = Math.min(stretches, leaves);
+    double cost =
+        jumps * RANDOM_PAGE
+            + (leaves - jumps) * SEQUENTIAL_PAGE
+            + jumps * (size.height() + 1) * PER_LEVEL
+            + entries * (PER_ENTRY + PER_OPERATOR * demand.conditions().size());
+    double tablePages = 0;
+    if (entry.clustered()) {
+      tablePages = leaves;
+      leaves = 0;
+    } else if (!covering) {
+      double correlation = profile.correlation(entry.index());
+      tablePages = profile.pagesVisited(fetched, correlation);
+      double sequential = correlation * correlation;
+      cost +=
+          tablePages * (RANDOM_PAGE + sequential * (SEQUENTIAL_PAGE - RANDOM_PAGE))
+              + fetched * PER_ROW;
+    }
+    if (!demand.order().isEmpty() && !inOrder) {
+      cost += sort(rows);
+    }
+    return new Priced(
+        new AccessEstimate(entries, inner + leaves, tablePages, rows, confidence), cost);
+  }
+
+  private Estimate share(List<Predicate> own, java.util.Collection<Predicate> conditions) {
+    return profile.selectivity(union(own, conditions));
+  }
+
+  private static List<Predicate> union(
+      java.util.Collection<Predicate> one, java.util.Collection<Predicate> other) {
+    Set<Predicate> all = new LinkedHashSet<>(one);
+    all.addAll(other);
+    return List.copyOf(all);
+  }
+
+  private static double clamp(double entries, double all) {
+    return Math.max(Math.min(1, all), Math.min(entries, all));
+  }
+
+  private static double shareToRead(Estimate wanted, double rows) {
+    return rows <= 0 ? 1 : Math.min(1, wanted.value() / rows);
+  }
+
+  /** Sorting in memory: two operator calls a comparison, n log n of them (PostgreSQL cost_sort). */
+  static double sort(double rows) {
+    return rows <= 1 ? 0 : 2 * PER_OPERATOR * rows * (Math.log(rows) / Math.log(2));
+  }
+
+  /** Cost of handing one row up. */
+  static double perRow() {
+    return PER_ROW;
+  }
+}

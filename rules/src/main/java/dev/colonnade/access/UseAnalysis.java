@@ -1,0 +1,86 @@
+package dev.colonnade.access;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.query.FromItem.TableUse;
+import dev.colonnade.query.QueryBlock;
+import dev.colonnade.schema.Table;
+import dev.colonnade.statistics.Confidence;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Every way to read one use of a table in one place of the join order, and the one that is taken.
+ *
+ * @param demand what the use asks
+ * @param candidates every index of the table, by name
+ * @param chosen the way taken
+ * @param branches the branches where an OR is taken apart; empty otherwise
+ * @param wholeTable reading the table without an index
+ */
+record UseAnalysis(
+    Demand demand,
+    List<Candidate> candidates,
+    Candidate chosen,
+    List<Candidate> branches,
+    Candidate wholeTable) {
+
+  static UseAnalysis of(
+      QueryBlock block,
+      TableUse use,
+      Table table,
+      Dialect dialect,
+      CandidateBuilder builder,
+      BoundExtractor extractor,
+      Demand demand) {
+    BlockTraits traits = BlockTraits.of(block, use.use());
+    List<Candidate> candidates =
+        table.indexes().stream().map(index -> builder.index(index, demand, traits)).toList();
+    Candidate whole = builder.table(demand, traits);
+    List<Candidate> ways = new ArrayList<>();
+    candidates.stream().filter(candidate -> !candidate.isUnusable()).forEach(ways::add);
+    ways.add(whole);
+    Optional<OrUnion.Union> union =
+        new OrUnion(table, dialect, builder, extractor).cheapest(demand, traits);
+    union.ifPresent(found -> ways.add(found.whole()));
+    Candidate chosen = ways.stream().min(preference(demand)).orElse(whole);
+    List<Candidate> branches =
+        union
+            .filter(found -> found.whole() == chosen)
+            .map(OrUnion.Union::branches)
+            .orElse(List.of());
+    return new UseAnalysis(demand, candidates, chosen, branches, whole);
+  }
+
+  /**
+   * Cheapest first. Where numbers are assumed only, a scan that conditions bound goes before one
+   * that reads everything: an assumed number of rows is no ground for saying that an index is not
+   * used.
+   */
+  private static Comparator<Candidate> preference(Demand demand) {
+    return Comparator.<Candidate>comparingInt(
+            candidate ->
+                candidate.estimate().confidence() == Confidence.ASSUMED
+                        && !isBound(candidate, demand)
+                    ? 1
+                    : 0)
+        .thenComparingDouble(Candidate::cost)
+        .thenComparingInt(candidate -> -candidate.matching().size())
+        .thenComparingInt(candidate -> candidate.index().map(i -> i.keyColumns().size()).orElse(0))
+        .thenComparing(candidate -> candidate.index().map(i -> i.name().folded()).orElse(""));
+  }
+
+  private static boolean isBound(Candidate candidate, Demand demand) {
+    if (candidate.matching().isEmpty()) {
+      return candidate.path() == AccessPath.RANGE_SCAN;
+    }
+    return demand.boundsOn(candidate.matching().get(0)).stream()
+        .anyMatch(bound -> bound.kind() != Bound.Kind.IS_NOT_NULL);
+  }
+
+  /** True when the way taken yields one row at most. */
+  boolean isSingleRow() {
+    return chosen.path() == AccessPath.UNIQUE_LOOKUP;
+  }
+}
