@@ -47,7 +47,7 @@ record UseAnalysis(
     Candidate chosen = ways.stream().min(preference(demand)).orElse(whole);
     List<Candidate> branches =
         union
-            .filter(found -> found.whole() == chosen)
+            .filter(found -> found.whole().equals(chosen))
             .map(OrUnion.Union::branches)
             .orElse(List.of());
     return new UseAnalysis(demand, candidates, chosen, branches, whole);
