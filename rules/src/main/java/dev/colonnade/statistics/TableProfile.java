@@ -1,18 +1,18 @@
 package dev.colonnade.statistics;
 
 import dev.colonnade.dialect.Dialect;
-import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
+import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
+import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Table;
-import java.util.LinkedHashSet;
+import dev.colonnade.schema.TypeFamily;
 import java.util.List;
-import java.util.OptionalDouble;
-import java.util.Set;
 
 /**
  * The numbers of one table on one database: rows, distinct values, selectivities, pages.
@@ -26,6 +26,9 @@ public final class TableProfile {
   private final Dialect dialect;
   private final PageGeometry geometry;
   private final ColumnWidths widths;
+  private final EntryWidths entryWidths;
+  private final ColumnFacts facts;
+  private final SelectivityEstimator selectivity;
 
   /** The numbers of a table. */
   public TableProfile(Table table, TableStatistics statistics, Dialect dialect) {
@@ -34,29 +37,39 @@ public final class TableProfile {
     this.dialect = dialect;
     this.geometry = new PageGeometry(dialect.storage());
     this.widths = new ColumnWidths(table, statistics);
+    this.entryWidths = new EntryWidths(table, widths, dialect);
+    this.facts = new ColumnFacts(table, statistics);
+    this.selectivity = new SelectivityEstimator(facts);
   }
 
   /** Rows of the table. */
   public Estimate rows() {
-    return RowCount.of(statistics);
+    return facts.rows();
   }
 
   /** Share of the rows that satisfies all of the conditions, 0 to 1; 1 for none. */
   public Estimate selectivity(List<Predicate> conjuncts) {
-    return Estimate.assumed(Math.pow(0.005, conjuncts.size()));
+    return selectivity.ofAll(conjuncts);
   }
 
-  /** Number of different values of a column, or of an expression. */
+  /** Number of different values of a column, or of an expression; at least 1. */
   public Estimate distinct(Expression value) {
-    return value instanceof ColumnRef ref ? distinct(ref.column()) : Estimate.assumed(200);
+    return facts.distinct(value);
   }
 
-  /** Number of different values of a column. */
+  /** Number of different values of a column; at least 1. */
   public Estimate distinct(Identifier column) {
-    OptionalDouble known = statistics.column(column).distinct();
-    return known.isPresent()
-        ? Estimate.declared(known.getAsDouble())
-        : Estimate.assumed(Math.min(200, rows().value()));
+    return facts.distinct(column);
+  }
+
+  /** Average bytes of the columns of a row, without what the database adds to a row. */
+  public Estimate rowBytes() {
+    return widths.row();
+  }
+
+  /** Average bytes of a column as stored. */
+  public Estimate columnBytes(Identifier column) {
+    return widths.of(column);
   }
 
   /** Pages of the table; at least 1. */
@@ -69,29 +82,56 @@ public final class TableProfile {
 
   /**
    * Size of an index of this table, real or thought of: every column of its entries counted, those
-   * that the database appends included.
+   * that the database appends included. An index that the rows themselves are stored in has the
+   * table's pages as its leaf pages.
    */
   public IndexSize index(Index index) {
-    Estimate key = Estimate.declared(0);
-    for (KeyColumn column : index.keyColumns()) {
-      key = ColumnWidths.plus(key, widths.of(column.value()));
+    Estimate key = entryWidths.key(index);
+    if (holdsRows(index)) {
+      Confidence confidence = rows().confidence().weaker(widths.row().confidence());
+      return geometry.clustered(
+          rows().value(), widths.row().value(), key.value(), confidence.weaker(Confidence.DERIVED));
     }
-    Set<Identifier> rest = new LinkedHashSet<>(index.includedColumns());
-    if (dialect.storage().appended().value() != Appended.ROW_ADDRESS) {
-      rest.addAll(table.primaryKey());
-    }
-    index.keyColumns().forEach(column -> column.column().ifPresent(rest::remove));
-    Estimate entry = ColumnWidths.plus(key, widths.sum(rest));
-    Confidence confidence =
-        rows().confidence().weaker(entry.confidence()).weaker(Confidence.DERIVED);
-    if (index.clustered()) {
-      return geometry.clustered(rows().value(), widths.row().value(), key.value(), confidence);
-    }
-    double entries = rows().value();
+    Estimate entry = entryWidths.entry(index);
+    Estimate entries = entries(index);
+    return geometry.index(
+        entries.value(),
+        entry.value(),
+        key.value(),
+        entries.confidence().weaker(entry.confidence()).weaker(Confidence.DERIVED));
+  }
+
+  /** True when the rows of the table are stored in the order of this index and as part of it. */
+  public boolean holdsRows(Index index) {
+    List<Identifier> key = table.primaryKey();
+    boolean primaryKey =
+        !key.isEmpty() && index.predicate().isEmpty() && index.origin() == IndexOrigin.PRIMARY_KEY;
+    boolean integer = key.size() == 1 && isInteger(key.get(0));
+    return index.clustered()
+        || (primaryKey && dialect.storage().keepsRowsInPrimaryKeyOrder(integer));
+  }
+
+  private boolean isInteger(Identifier column) {
+    TypeFamily family =
+        table.column(column).map(Column::type).map(type -> type.family()).orElse(TypeFamily.OTHER);
+    return family == TypeFamily.SMALL_INTEGER
+        || family == TypeFamily.INTEGER
+        || family == TypeFamily.BIG_INTEGER;
+  }
+
+  private Estimate entries(Index index) {
+    Estimate entries = rows();
     if (index.predicate().isPresent()) {
-      entries *= selectivity(List.of(index.predicate().get())).value();
+      entries = entries.times(selectivity(Conditions.conjuncts(index.predicate().get())));
     }
-    return geometry.index(entries, entry.value(), key.value(), confidence);
+    if (!dialect.features().storesAllNullKeys().value()) {
+      Estimate allNull = Estimate.declared(1);
+      for (KeyColumn column : index.keyColumns()) {
+        allNull = allNull.times(facts.nulls(column.value()));
+      }
+      entries = entries.times(new Estimate(1 - allNull.value(), allNull.confidence()));
+    }
+    return entries;
   }
 
   /** Pages of the table visited for so many of its rows, spread at random. */
@@ -100,27 +140,35 @@ public final class TableProfile {
   }
 
   /**
-   * Pages of the table visited for so many of its rows.
+   * Pages of the table visited for so many of its rows: between what a random spread needs (Yao)
+   * and what the rows fill when they lie together, by the square of the correlation as PostgreSQL's
+   * {@code cost_index} weighs them.
    *
    * @param rows number of rows
    * @param correlation how far the order of the visits follows the order of the rows, -1 to 1
    */
   public double pagesVisited(double rows, double correlation) {
+    double all = rows().value();
+    double wanted = Math.min(Math.max(0, rows), all);
+    if (wanted <= 0) {
+      return 0;
+    }
     double pages = tablePages().value();
-    double random = pages * (1 - Math.pow(1 - 1 / pages, rows));
-    double inOrder = Math.min(pages, Math.ceil(pages * rows / Math.max(1, rows().value())));
-    return random + correlation * correlation * (inOrder - random);
+    double random = PageVisits.yao(all, pages, wanted);
+    double together = Math.min(random, Math.max(1, Math.ceil(pages * wanted / all)));
+    return random + correlation * correlation * (together - random);
   }
 
   /** How far the order of the rows follows an index: that of its leading column; 0 if unknown. */
   public double correlation(Index index) {
-    if (index.clustered()) {
+    if (holdsRows(index)) {
       return 1;
     }
-    return index.keyColumns().get(0).column().stream()
-        .map(column -> statistics.column(column).correlation())
-        .mapToDouble(known -> known.orElse(0))
-        .findFirst()
-        .orElse(0);
+    return index
+        .keyColumns()
+        .get(0)
+        .column()
+        .map(column -> statistics.column(column).correlation().orElse(0))
+        .orElse(0.0);
   }
 }

@@ -1,0 +1,96 @@
+package dev.colonnade.statistics;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.Table;
+import dev.colonnade.schema.TypeFamily;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+
+/**
+ * Average bytes of the entries of an index: its key, its included columns and what the database
+ * appends, each value placed where its type must start.
+ */
+final class EntryWidths {
+  private final Table table;
+  private final ColumnWidths widths;
+  private final Dialect dialect;
+
+  EntryWidths(Table table, ColumnWidths widths, Dialect dialect) {
+    this.table = table;
+    this.widths = widths;
+    this.dialect = dialect;
+  }
+
+  /** Bytes of the key with what the database appends to make it unique: what inner pages hold. */
+  Estimate key(Index index) {
+    List<Expression> values = keyValues(index);
+    appended(index).forEach(column -> values.add(own(column)));
+    return placed(values);
+  }
+
+  /** Bytes of a leaf entry. */
+  Estimate entry(Index index) {
+    List<Expression> values = keyValues(index);
+    Set<Identifier> rest = new LinkedHashSet<>(index.includedColumns());
+    rest.addAll(appended(index));
+    rest.forEach(column -> values.add(own(column)));
+    return placed(values);
+  }
+
+  private static List<Expression> keyValues(Index index) {
+    return new ArrayList<>(index.keyColumns().stream().map(KeyColumn::value).toList());
+  }
+
+  private Set<Identifier> appended(Index index) {
+    Set<Identifier> columns = new LinkedHashSet<>();
+    if (dialect.storage().appended().value() == Appended.PRIMARY_KEY) {
+      columns.addAll(table.primaryKey());
+      index.keyColumns().forEach(key -> key.column().ifPresent(columns::remove));
+    }
+    return columns;
+  }
+
+  private static Expression own(Identifier column) {
+    return new ColumnRef(ColumnRef.SELF, column);
+  }
+
+  private Estimate placed(List<Expression> values) {
+    boolean aligned = dialect.storage().alignment().value() > 1;
+    double offset = 0;
+    Confidence confidence = Confidence.DERIVED;
+    for (Expression value : values) {
+      Estimate width = widths.of(value);
+      int start = aligned ? start(value) : 1;
+      offset = Math.ceil(offset / start) * start + width.value();
+      confidence = confidence.weaker(width.confidence());
+    }
+    return new Estimate(offset, confidence);
+  }
+
+  /** Values of fixed width start at multiples of it (PostgreSQL, {@code pg_type.typalign}). */
+  private int start(Expression value) {
+    TypeFamily family =
+        value instanceof ColumnRef ref
+            ? table
+                .column(ref.column())
+                .map(Column::type)
+                .map(type -> type.family())
+                .orElse(TypeFamily.OTHER)
+            : TypeFamily.OTHER;
+    return switch (family) {
+      case SMALL_INTEGER -> 2;
+      case INTEGER, DATE -> 4;
+      case BIG_INTEGER, FLOAT, TIME, TIMESTAMP -> 8;
+      case DECIMAL, TEXT, BOOLEAN, UUID, BINARY, LARGE_OBJECT, OTHER -> 1;
+    };
+  }
+}
