@@ -43,7 +43,7 @@ record BlockTraits(
                 .map(
                     limit ->
                         limit.rows().isPresent()
-                            ? Estimate.declared(limit.rows().getAsLong())
+                            ? Estimate.declared((double) limit.rows().getAsLong())
                             : Estimate.assumed(ASSUMED_LIMIT))
             : Optional.empty();
     return new BlockTraits(

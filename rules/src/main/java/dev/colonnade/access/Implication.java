@@ -62,8 +62,8 @@ record Implication(Partial rule) {
     if (condition instanceof Or or) {
       return or.parts().stream().allMatch(part -> anyImplies(Conditions.conjuncts(part), term));
     }
-    return term instanceof Comparison comparison && impliesComparison(condition, comparison)
-        || term instanceof InList list && impliesMembership(condition, list);
+    return (term instanceof Comparison comparison && impliesComparison(condition, comparison))
+        || (term instanceof InList list && impliesMembership(condition, list));
   }
 
   /** True when no row with NULL in the value can satisfy the condition. */
