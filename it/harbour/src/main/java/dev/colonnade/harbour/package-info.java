@@ -1,2 +1,2 @@
-/** A harbour's service: vessels, berths, bookings. */
+/** A harbour's service: vessels book berths, pilots bring them in, fees are charged and invoiced. */
 package dev.colonnade.harbour;
