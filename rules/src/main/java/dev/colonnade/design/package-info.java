@@ -1,2 +1,2 @@
-/** Which indexes a table could do with or without. States facts and estimates; no judgement. */
+/** Which index would serve a query best: the column orders worth comparing, each worked out. */
 package dev.colonnade.design;
