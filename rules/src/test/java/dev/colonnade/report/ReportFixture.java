@@ -131,7 +131,8 @@ final class ReportFixture {
             BOOKING,
             1,
             List.of(),
-            new Demand(List.of(), List.of(), Set.of(), false, List.of(), List.of(), false),
+            new Demand(
+                List.of(), List.of(), Set.of(), Set.of(), false, List.of(), List.of(), false),
             chosen,
             List.of(chosen, candidate(Optional.of(PRIMARY), AccessPath.FULL_TABLE_SCAN, 0)),
             List.of(),
