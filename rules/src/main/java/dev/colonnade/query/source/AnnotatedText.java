@@ -7,18 +7,20 @@ import java.util.Optional;
  *
  * @param name what tells it from the other queries of the annotated element: {@code count}, the
  *     name of a named query; empty for the query itself
+ * @param attribute the attribute that holds it
  * @param text the text as written; empty where the annotation holds none
  * @param problem why the text is not SQL that can be analysed; empty where it is
  * @param template true when Spring Data evaluates template expressions in the text
  */
-record AnnotatedText(String name, String text, Optional<String> problem, boolean template) {
+record AnnotatedText(
+    String name, String attribute, String text, Optional<String> problem, boolean template) {
   /** SQL. */
-  static AnnotatedText sql(String name, String text, boolean template) {
-    return new AnnotatedText(name, text, Optional.empty(), template);
+  static AnnotatedText sql(String name, String attribute, String text, boolean template) {
+    return new AnnotatedText(name, attribute, text, Optional.empty(), template);
   }
 
   /** Something else. */
-  static AnnotatedText problem(String name, String text, String problem) {
-    return new AnnotatedText(name, text, Optional.of(problem), false);
+  static AnnotatedText problem(String name, String attribute, String text, String problem) {
+    return new AnnotatedText(name, attribute, text, Optional.of(problem), false);
   }
 }

@@ -77,10 +77,11 @@ final class AnnotationTexts {
     }
     if (NAMED_QUERIES.contains(name)) {
       String text = string(attributes, "query");
-      return List.of(AnnotatedText.problem(string(attributes, "name"), text, JPQL));
+      return List.of(AnnotatedText.problem(string(attributes, "name"), "query", text, JPQL));
     }
     if (NAMED_NATIVE_QUERIES.contains(name)) {
-      return List.of(sqlOrMissing(string(attributes, "name"), string(attributes, "query"), false));
+      return List.of(
+          sqlOrMissing(string(attributes, "name"), "query", string(attributes, "query"), false));
     }
     List<AnnotatedText> contained = containedTexts(attributes.get("value"), depth);
     return contained.isEmpty() ? composedTexts(annotation, depth) : contained;
@@ -90,24 +91,26 @@ final class AnnotationTexts {
       Map<String, AnnotationValue> attributes, boolean isSql) {
     List<AnnotatedText> texts = new ArrayList<>();
     String text = string(attributes, "value");
-    texts.add(springText("", text, isSql));
+    texts.add(springText("", "value", text, isSql));
     String count = string(attributes, "countQuery");
     if (!count.isBlank()) {
-      texts.add(springText("count", count, isSql));
+      texts.add(springText("count", "countQuery", count, isSql));
     }
     return texts;
   }
 
-  private static AnnotatedText springText(String name, String text, boolean isSql) {
+  private static AnnotatedText springText(
+      String name, String attribute, String text, boolean isSql) {
     return isSql || text.isBlank()
-        ? sqlOrMissing(name, text, true)
-        : AnnotatedText.problem(name, text, JPQL);
+        ? sqlOrMissing(name, attribute, text, true)
+        : AnnotatedText.problem(name, attribute, text, JPQL);
   }
 
-  private static AnnotatedText sqlOrMissing(String name, String text, boolean template) {
+  private static AnnotatedText sqlOrMissing(
+      String name, String attribute, String text, boolean template) {
     return text.isBlank()
-        ? AnnotatedText.problem(name, text, NO_TEXT)
-        : AnnotatedText.sql(name, text, template);
+        ? AnnotatedText.problem(name, attribute, text, NO_TEXT)
+        : AnnotatedText.sql(name, attribute, text, template);
   }
 
   private static List<AnnotatedText> configuredTexts(
@@ -121,7 +124,9 @@ final class AnnotationTexts {
                 : List.of(asText(value));
     List<String> statements =
         annotation.separateStatements() ? parts : List.of(String.join(" ", parts));
-    return statements.stream().map(text -> sqlOrMissing("", text, false)).toList();
+    return statements.stream()
+        .map(text -> sqlOrMissing("", annotation.attribute(), text, false))
+        .toList();
   }
 
   private List<AnnotatedText> containedTexts(AnnotationValue value, int depth) {

@@ -5,6 +5,7 @@ import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.query.source.ClassFiles.ClassFile;
+import dev.colonnade.query.source.SourceLocator.Place;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -96,17 +97,17 @@ public final class RepositoryScanner {
       ClassInfo type = file.info();
       for (AnnotationInstance annotation : type.declaredAnnotations()) {
         for (AnnotatedText text : texts.read(annotation)) {
-          SourceLocation location =
+          Place place =
               locator
-                  .ofType(typeName(type), simpleName(annotation), text.name())
-                  .orElseGet(() -> SourceLocation.of(file.file()));
+                  .ofType(typeName(type), simpleName(annotation), text.attribute(), text.name())
+                  .orElseGet(() -> Place.of(file.file()));
           String ownPrefix = type.simpleName() + ".";
           String name =
               text.name().startsWith(ownPrefix)
                   ? text.name().substring(ownPrefix.length())
                   : text.name();
           String id = idOf(type) + (name.isEmpty() ? "" : "#" + name);
-          add(ids.unique(id), location, text, type);
+          add(ids.unique(id), place, text, type);
         }
       }
     }
@@ -127,7 +128,7 @@ public final class RepositoryScanner {
           }
           add(
               suffix.isEmpty() ? id.get() : ids.unique(id.get() + "#" + suffix),
-              location(file, method, simpleName(annotation)),
+              place(file, method, simpleName(annotation), text.attribute()),
               text,
               file.info());
         }
@@ -136,20 +137,21 @@ public final class RepositoryScanner {
         unanalysed.add(
             new UnanalysedQuery(
                 ids.unique(name),
-                location(file, method, ""),
+                place(file, method, "", "").location(),
                 "derived query methods are not analysed yet"));
       }
     }
 
-    private SourceLocation location(ClassFile file, MethodInfo method, String annotation) {
+    private Place place(ClassFile file, MethodInfo method, String annotation, String attribute) {
       List<String> parameters =
           method.parameterTypes().stream().map(type -> simpleName(type.toString())).toList();
       return locator
-          .ofMethod(typeName(file.info()), method.name(), parameters, annotation)
-          .orElseGet(() -> SourceLocation.of(file.file()));
+          .ofMethod(typeName(file.info()), method.name(), parameters, annotation, attribute)
+          .orElseGet(() -> Place.of(file.file()));
     }
 
-    private void add(String id, SourceLocation location, AnnotatedText text, ClassInfo type) {
+    private void add(String id, Place place, AnnotatedText text, ClassInfo type) {
+      SourceLocation location = place.location();
       if (text.problem().isPresent()) {
         unanalysed.add(new UnanalysedQuery(id, location, text.problem().get()));
         return;
@@ -168,7 +170,8 @@ public final class RepositoryScanner {
           return;
         }
       }
-      queries.add(new QueryText(id, location, QuerySource.ANNOTATION, text.text(), sql));
+      queries.add(
+          new QueryText(id, location, QuerySource.ANNOTATION, text.text(), sql, place.textLine()));
     }
   }
 

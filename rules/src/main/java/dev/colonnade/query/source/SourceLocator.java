@@ -3,12 +3,17 @@ package dev.colonnade.query.source;
 import com.github.javaparser.JavaParser;
 import com.github.javaparser.ParseResult;
 import com.github.javaparser.ParserConfiguration;
-import com.github.javaparser.Position;
 import com.github.javaparser.ast.CompilationUnit;
 import com.github.javaparser.ast.Node;
 import com.github.javaparser.ast.body.MethodDeclaration;
 import com.github.javaparser.ast.body.TypeDeclaration;
 import com.github.javaparser.ast.expr.AnnotationExpr;
+import com.github.javaparser.ast.expr.Expression;
+import com.github.javaparser.ast.expr.MemberValuePair;
+import com.github.javaparser.ast.expr.NormalAnnotationExpr;
+import com.github.javaparser.ast.expr.SingleMemberAnnotationExpr;
+import com.github.javaparser.ast.expr.StringLiteralExpr;
+import com.github.javaparser.ast.expr.TextBlockLiteralExpr;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
 import java.io.IOException;
@@ -20,12 +25,27 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /**
  * Finds where annotations stand in Java sources. Each source is parsed at most once. Sources that
  * are missing, of another language, do not parse or do not fit the class yield no place.
  */
 final class SourceLocator {
+  /**
+   * Where a query stands.
+   *
+   * @param location its annotation
+   * @param textLine line of the first line of its text, where each line of the text is a line of
+   *     the source
+   */
+  record Place(SourceLocation location, OptionalInt textLine) {
+    /** Only the file is known. */
+    static Place of(String file) {
+      return new Place(SourceLocation.of(file), OptionalInt.empty());
+    }
+  }
+
   private record Source(String file, CompilationUnit unit) {}
 
   private final Path baseDirectory;
@@ -49,9 +69,10 @@ final class SourceLocator {
    * @param parameters simple names of the parameter types, for telling overloaded methods apart
    * @param annotation simple name of the annotation; where the method has none of that name the
    *     method's own place is given
+   * @param attribute the attribute of the annotation that holds the text
    */
-  Optional<SourceLocation> ofMethod(
-      String type, String method, List<String> parameters, String annotation) {
+  Optional<Place> ofMethod(
+      String type, String method, List<String> parameters, String annotation, String attribute) {
     return source(type)
         .flatMap(
             source ->
@@ -65,7 +86,8 @@ final class SourceLocator {
                                     .filter(it -> it.getName().getIdentifier().equals(annotation))
                                     .map(Node.class::cast)
                                     .findFirst()
-                                    .orElse(found.getName()))));
+                                    .orElse(found.getName()),
+                                attribute)));
   }
 
   /**
@@ -73,15 +95,16 @@ final class SourceLocator {
    *
    * @param type binary name of the class
    * @param annotation simple name of the annotation, or of the container it stands in
+   * @param attribute the attribute of the annotation that holds the text
    * @param queryName value of its attribute {@code name}, for telling several apart
    */
-  Optional<SourceLocation> ofType(String type, String annotation, String queryName) {
+  Optional<Place> ofType(String type, String annotation, String attribute, String queryName) {
     return source(type)
         .flatMap(
             source ->
                 declaration(source.unit(), type)
                     .flatMap(declared -> annotation(declared, annotation, queryName))
-                    .flatMap(found -> place(source, found)));
+                    .flatMap(found -> place(source, found, attribute)));
   }
 
   private static Optional<Node> annotation(
@@ -186,10 +209,42 @@ final class SourceLocator {
     return type.substring(type.lastIndexOf('.') + 1);
   }
 
-  private static Optional<SourceLocation> place(Source source, Node node) {
+  private static Optional<Place> place(Source source, Node node, String attribute) {
     return node.getBegin()
-        .filter(begin -> begin.compareTo(Position.HOME) >= 0)
         .map(
-            begin -> new SourceLocation(source.file(), begin.line, begin.column, Optional.empty()));
+            begin ->
+                new Place(
+                    new SourceLocation(source.file(), begin.line, begin.column, Optional.empty()),
+                    node instanceof AnnotationExpr annotation
+                        ? textLine(annotation, attribute)
+                        : OptionalInt.empty()));
+  }
+
+  /** The line of the text's first line; nothing for texts that are put together from parts. */
+  private static OptionalInt textLine(AnnotationExpr annotation, String attribute) {
+    Expression text = attributeOf(annotation, attribute).orElse(null);
+    if (text == null || text.getBegin().isEmpty()) {
+      return OptionalInt.empty();
+    }
+    int line = text.getBegin().get().line;
+    if (text instanceof TextBlockLiteralExpr block) {
+      // A backslash joins lines or breaks one: the lines of text and source no longer agree.
+      return block.getValue().contains("\\") ? OptionalInt.empty() : OptionalInt.of(line + 1);
+    }
+    return text instanceof StringLiteralExpr literal && !literal.getValue().contains("\\n")
+        ? OptionalInt.of(line)
+        : OptionalInt.empty();
+  }
+
+  private static Optional<Expression> attributeOf(AnnotationExpr annotation, String attribute) {
+    if (annotation instanceof SingleMemberAnnotationExpr single) {
+      return attribute.equals("value") ? Optional.of(single.getMemberValue()) : Optional.empty();
+    }
+    return annotation instanceof NormalAnnotationExpr normal
+        ? normal.getPairs().stream()
+            .filter(pair -> pair.getNameAsString().equals(attribute))
+            .findFirst()
+            .map(MemberValuePair::getValue)
+        : Optional.empty();
   }
 }

@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 
 /**
  * Reads files of SQL statements, each ended by a semicolon. A statement's id is {@code FILE:LINE}.
@@ -63,7 +64,8 @@ public final class SqlFileReader {
               new SourceLocation(name, statement.line(), statement.column(), Optional.empty()),
               QuerySource.FILE,
               statement.text(),
-              statement.text()));
+              statement.text(),
+              OptionalInt.of(statement.line())));
     }
     return queries;
   }

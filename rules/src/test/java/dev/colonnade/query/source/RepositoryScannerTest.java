@@ -118,6 +118,41 @@ final class RepositoryScannerTest {
   }
 
   @Test
+  void line_of_the_text_is_known_where_text_and_source_have_the_same_lines() {
+    FoundQueries found =
+        CompiledService.of(
+                base,
+                """
+                package port;
+                import org.springframework.data.jpa.repository.*;
+                public interface Tides {
+                  @NativeQuery(
+                      value = \"""
+                          select *
+                          from tide\""",
+                      countQuery = "select count(*) from tide")
+                  int block();
+                  @NativeQuery(\"""
+                      select * \\
+                      from tide\""")
+                  int joinedLines();
+                  @NativeQuery("select * " + "from tide")
+                  int parts();
+                }
+                """)
+            .scan();
+
+    assertThat(found.queries())
+        .extracting(
+            QueryText::id, query -> query.location().line(), query -> query.lineOfText(2).line())
+        .containsExactly(
+            tuple("port.Tides.block", 4, 7),
+            tuple("port.Tides.block#count", 4, 9),
+            tuple("port.Tides.joinedLines", 10, 10),
+            tuple("port.Tides.parts", 14, 14));
+  }
+
+  @Test
   void nested_types_and_overloaded_methods_have_ids_and_places_of_their_own() {
     FoundQueries found =
         CompiledService.of(

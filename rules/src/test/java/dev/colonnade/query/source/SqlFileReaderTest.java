@@ -48,6 +48,7 @@ final class SqlFileReaderTest {
     assertThat(found.queries().get(0).location())
         .isEqualTo(new SourceLocation("q.sql", 4, 3, Optional.empty()));
     assertThat(found.queries().get(1).location().column()).isEqualTo(16);
+    assertThat(found.queries().get(2).lineOfText(2)).isEqualTo(SourceLocation.of("q.sql", 9));
     assertThat(found.queries()).allMatch(query -> query.source() == QuerySource.FILE);
   }
 
