@@ -25,9 +25,10 @@ import java.util.Set;
  * table counts as a value that is known when the scan starts. Conjuncts are taken to be independent
  * (Selinger and others, SIGMOD 1979), except that all conditions that bind one value count once.
  *
- * <p>A share lies between 0 and 1. A further conjunct never raises it. Its confidence is that of
- * the weakest number that went into it; only where equalities complete a unique key is it that of
- * the number of rows, since then at most one row is left whatever the parts say.
+ * <p>A share lies between 0 and 1. A further conjunct never raises it. It is no less than one row,
+ * as PostgreSQL keeps it, until equalities complete a unique key; from then on further conjuncts
+ * tell how often that one row qualifies. Its confidence is that of the weakest number that went
+ * into it, the values of a completed key left out, since one row is left whatever they say.
  */
 public final class SelectivityEstimator {
   private final ColumnFacts facts;
@@ -114,27 +115,30 @@ public final class SelectivityEstimator {
     return groups.computeIfAbsent(value, v -> new Group(facts, v));
   }
 
+  /**
+   * The product over the values, but no less than one row; where equalities complete a unique key,
+   * one row in place of the key's values.
+   */
   private Estimate product(Map<Expression, Group> groups, Estimate rest) {
-    Set<Identifier> completed = new LinkedHashSet<>();
+    Set<Identifier> completed = Set.of();
     for (Set<Identifier> key : facts.keys()) {
       if (completed.isEmpty() && isBound(key, groups)) {
-        completed.addAll(key);
+        completed = key;
       }
     }
-    double ofKey = 1;
-    Estimate result = rest;
+    Estimate oneRow =
+        new Estimate(1 / Math.max(1, facts.rows().value()), facts.rows().confidence());
+    Estimate result = completed.isEmpty() ? rest : rest.times(oneRow);
     for (Map.Entry<Expression, Group> entry : groups.entrySet()) {
-      if (entry.getKey() instanceof ColumnRef ref && completed.contains(ref.column())) {
-        ofKey *= entry.getValue().share().value();
-      } else {
+      boolean inKey = entry.getKey() instanceof ColumnRef ref && completed.contains(ref.column());
+      if (!inKey) {
         result = result.times(entry.getValue().share());
       }
     }
-    if (completed.isEmpty()) {
-      return result;
-    }
-    double oneRow = 1 / Math.max(1, facts.rows().value());
-    return result.times(new Estimate(Math.min(ofKey, oneRow), facts.rows().confidence()));
+    boolean less = completed.isEmpty() && result.value() < oneRow.value();
+    return less
+        ? new Estimate(oneRow.value(), result.confidence().weaker(oneRow.confidence()))
+        : result;
   }
 
   private static boolean isBound(Set<Identifier> key, Map<Expression, Group> groups) {
