@@ -20,7 +20,7 @@ public class Invoice {
   @GeneratedValue(strategy = GenerationType.IDENTITY)
   private Long id;
 
-  @Column(nullable = false, unique = true)
+  @Column(name = "invoice_number", nullable = false, unique = true)
   private String number;
 
   @ManyToOne(fetch = FetchType.LAZY, optional = false)

@@ -12,7 +12,7 @@ import org.springframework.data.repository.query.Param;
 /** Invoices: what is owed, and what is overdue. */
 public interface InvoiceRepository extends JpaRepository<Invoice, Long> {
 
-  @NativeQuery("select * from invoice where number = :number")
+  @NativeQuery("select * from invoice where invoice_number = :number")
   Optional<Invoice> withNumber(@Param("number") String number);
 
   /** How much is overdue. */
