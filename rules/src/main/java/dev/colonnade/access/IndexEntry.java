@@ -25,9 +25,11 @@ import java.util.Set;
  * @param held every column whose value can be read from the entry
  * @param clustered true when the rows themselves lie in this order
  */
-record IndexEntry(Index index, List<KeyColumn> search, Set<Identifier> held, boolean clustered) {
+public record IndexEntry(
+    Index index, List<KeyColumn> search, Set<Identifier> held, boolean clustered) {
 
-  static IndexEntry of(Index index, Table table, Dialect dialect) {
+  /** What an entry of the index of that table holds. */
+  public static IndexEntry of(Index index, Table table, Dialect dialect) {
     boolean clustered =
         index.clustered()
             || (index.origin() == IndexOrigin.PRIMARY_KEY

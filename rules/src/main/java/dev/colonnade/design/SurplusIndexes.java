@@ -1,21 +1,19 @@
 package dev.colonnade.design;
 
+import dev.colonnade.access.IndexEntry;
 import dev.colonnade.dialect.Dialect;
-import dev.colonnade.dialect.Storage.Appended;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
-import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Table;
-import dev.colonnade.schema.TypeFamily;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -135,10 +133,10 @@ public final class SurplusIndexes {
         && keeper.method() == IndexMethod.BTREE
         && !index.origin().isConstraint()
         && !index.unique()
-        && !index.clustered()
+        && !entry(index).clustered()
         && holdsRowsOf(keeper, index)
-        && isHead(index.keyColumns(), storedKey(keeper), IndexMethod.BTREE)
-        && heldColumns(keeper).containsAll(index.includedColumns());
+        && isHead(index.keyColumns(), entry(keeper).search(), IndexMethod.BTREE)
+        && holds(keeper, index.includedColumns());
   }
 
   /** True when every row that has an entry in the second index has one in the first. */
@@ -148,9 +146,9 @@ public final class SurplusIndexes {
     }
     // A full index stands in for a partial one only where it can reject the other rows unfetched.
     return keeper.predicate().isEmpty()
-        && index.predicate().orElseThrow().columns().stream()
-            .map(ColumnRef::column)
-            .allMatch(heldColumns(keeper)::contains);
+        && holds(
+            keeper,
+            index.predicate().orElseThrow().columns().stream().map(ColumnRef::column).toList());
   }
 
   private boolean isHead(List<KeyColumn> head, List<KeyColumn> key, IndexMethod method) {
@@ -193,51 +191,12 @@ public final class SurplusIndexes {
     };
   }
 
-  /** The key as stored: the primary key stands behind it where the database appends it. */
-  private List<KeyColumn> storedKey(Index index) {
-    List<KeyColumn> key = new ArrayList<>(index.keyColumns());
-    for (Identifier column : appended(index)) {
-      if (key.stream().noneMatch(part -> part.column().equals(Optional.of(column)))) {
-        key.add(KeyColumn.ascending(column.text()));
-      }
-    }
-    return key;
+  private boolean holds(Index index, Collection<Identifier> columns) {
+    IndexEntry entry = entry(index);
+    return entry.clustered() || entry.held().containsAll(columns);
   }
 
-  private List<Identifier> appended(Index index) {
-    if (index.clustered()) {
-      return List.of();
-    }
-    Appended appended = dialect.storage().appended().value();
-    return switch (appended) {
-      case ROW_ADDRESS -> List.of();
-      case PRIMARY_KEY -> table.primaryKey();
-      case INTEGER_PRIMARY_KEY -> isIntegerKey() ? table.primaryKey() : List.of();
-    };
-  }
-
-  private boolean isIntegerKey() {
-    return table.primaryKey().size() == 1
-        && table
-            .column(table.primaryKey().get(0))
-            .map(Column::type)
-            .filter(
-                type ->
-                    type.family() == TypeFamily.SMALL_INTEGER
-                        || type.family() == TypeFamily.INTEGER
-                        || type.family() == TypeFamily.BIG_INTEGER)
-            .isPresent();
-  }
-
-  private Set<Identifier> heldColumns(Index index) {
-    Set<Identifier> held = new LinkedHashSet<>(index.includedColumns());
-    held.addAll(appended(index));
-    index.keyColumns().stream()
-        .filter(part -> part.prefixLength().isEmpty())
-        .forEach(part -> part.column().ifPresent(held::add));
-    if (index.clustered()) {
-      table.columns().forEach(column -> held.add(column.name()));
-    }
-    return held;
+  private IndexEntry entry(Index index) {
+    return IndexEntry.of(index, table, dialect);
   }
 }

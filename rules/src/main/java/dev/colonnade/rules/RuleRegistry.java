@@ -15,7 +15,19 @@ import java.util.List;
 
 /** The rules that there are, sorted by id. */
 public final class RuleRegistry {
-  private static final List<Rule> RULES = List.of(new DuplicateIndex(), new RedundantIndex());
+  private static final List<Rule> RULES =
+      List.of(
+          new ColumnOrder(),
+          new Covering(),
+          new DuplicateIndex(),
+          new LeadingColumn(),
+          new LeadingWildcard(),
+          new MissingIndex(),
+          new OrderNotServed(),
+          new RangeBeforeEquality(),
+          new RedundantIndex(),
+          new WideIndex(),
+          new WrappedColumn());
 
   private RuleRegistry() {}
 

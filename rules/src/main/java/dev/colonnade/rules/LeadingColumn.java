@@ -1,0 +1,136 @@
+package dev.colonnade.rules;
+
+import dev.colonnade.access.Bound;
+import dev.colonnade.access.Candidate;
+import dev.colonnade.access.TableAccess;
+import dev.colonnade.design.Gain;
+import dev.colonnade.design.ProposedIndex;
+import dev.colonnade.finding.Evidence.Label;
+import dev.colonnade.finding.Finding;
+import dev.colonnade.finding.PathText;
+import dev.colonnade.finding.ProductionCaution;
+import dev.colonnade.finding.Severity;
+import dev.colonnade.finding.Suggestion;
+import dev.colonnade.finding.Suggestion.ReplaceIndex;
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.rule.Category;
+import dev.colonnade.rule.IndexUse;
+import dev.colonnade.rule.Remedy;
+import dev.colonnade.rule.RuleContext;
+import dev.colonnade.rule.RuleMetadata;
+import dev.colonnade.rule.SchemaRule;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.IndexMethod;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.Table;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Reports an index whose leading column no query binds although queries bind later ones.
+ *
+ * <pre>
+ * (status, berth_id) and every query asks for berth_id = ?
+ * (berth_id, status) would serve them
+ * </pre>
+ *
+ * <p>Silent when a query takes its order from the index, or jumps over the leading column; when a
+ * foreign key begins with that column; when a constraint owns the index; and when turning the key
+ * round would help no query. It rests on an assumption where queries were found that could not be
+ * analysed: one of them may bind the column.
+ */
+final class LeadingColumn implements SchemaRule {
+  static final RuleMetadata METADATA =
+      RuleMetadata.rule(LeadingColumn.class)
+          .summary("no query binds the leading column of this index, though some bind later ones")
+          .category(Category.SHAPE)
+          .severity(Severity.WARNING)
+          .since("0.1")
+          .build();
+
+  @Override
+  public RuleMetadata metadata() {
+    return METADATA;
+  }
+
+  @Override
+  public List<Finding> check(Table table, RuleContext context) {
+    return table.indexes().stream()
+        .filter(index -> !index.origin().isConstraint() && index.method() == IndexMethod.BTREE)
+        .filter(index -> index.keyColumns().size() > 1 && !servesForeignKey(table, index))
+        .map(index -> finding(table, index, context))
+        .flatMap(Optional::stream)
+        .toList();
+  }
+
+  private static boolean servesForeignKey(Table table, Index index) {
+    return table.foreignKeys().stream().anyMatch(key -> Remedy.leads(index, key.columns()));
+  }
+
+  private static Optional<Finding> finding(Table table, Index index, RuleContext context) {
+    Expression leading = index.keyColumns().get(0).value();
+    List<IndexUse> uses = context.usesOf(table);
+    boolean useful =
+        context.usesOf(table, index).stream()
+            .anyMatch(
+                use ->
+                    !use.candidate().matching().isEmpty()
+                        || use.candidate().orderServed().equals(Optional.of(true))
+                        || use.candidate().groupingServed().equals(Optional.of(true)));
+    if (useful || uses.stream().anyMatch(use -> binds(use.access(), leading))) {
+      return Optional.empty();
+    }
+    return uses.stream()
+        .map(use -> finding(table, index, use, context))
+        .flatMap(Optional::stream)
+        .findFirst();
+  }
+
+  private static Optional<Finding> finding(
+      Table table, Index index, IndexUse use, RuleContext context) {
+    TableAccess access = use.access();
+    List<KeyColumn> bound =
+        index.keyColumns().stream().filter(part -> binds(access, part.value())).toList();
+    if (bound.isEmpty()) {
+      return Optional.empty();
+    }
+    List<KeyColumn> key = new ArrayList<>();
+    bound.stream().filter(part -> isPoint(access, part.value())).forEach(key::add);
+    bound.stream().filter(part -> !isPoint(access, part.value())).forEach(key::add);
+    index.keyColumns().stream().filter(part -> !key.contains(part)).forEach(key::add);
+    Index turned = ProposedIndex.like(table, index, key, index.includedColumns(), index.unique());
+    Candidate then = context.evaluate(access, turned);
+    Suggestion suggestion = Remedy.replaceOrCreate(context, table, index, turned);
+    if (!Gain.isWorthwhile(access, then) || !(suggestion instanceof ReplaceIndex)) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        context
+            .finding(METADATA, index)
+            .line(Label.QUERY, use.query().query().id() + " asks of " + PathText.demand(access))
+            .line(Label.PATH, PathText.path(access, access.chosen()))
+            .line(Label.INDEX, PathText.shortcoming(context.evaluate(access, index)))
+            .line(Label.FIX, suggestion.render() + ": " + PathText.path(access, then))
+            .line(Label.PRICE, Remedy.price(suggestion))
+            .line(Label.CAUTION, ProductionCaution.building(context.dialect()))
+            .line(Label.CAUTION, ProductionCaution.dropping(context.dialect()))
+            .suggest(suggestion)
+            .assumed(context.shareUnderstood() < 1)
+            .build(
+                "no query binds "
+                    + index.keyColumns().get(0).value().render()
+                    + ", the leading column of "
+                    + index.name()));
+  }
+
+  private static boolean binds(TableAccess access, Expression value) {
+    return access.demand().bounds().stream()
+        .anyMatch(bound -> bound.value().equals(value) && bound.kind() != Bound.Kind.IS_NOT_NULL);
+  }
+
+  private static boolean isPoint(TableAccess access, Expression value) {
+    return access.demand().bounds().stream()
+        .anyMatch(bound -> bound.value().equals(value) && bound.kind().isPoint());
+  }
+}

@@ -1,0 +1,105 @@
+package dev.colonnade.rules;
+
+import dev.colonnade.access.AccessPath;
+import dev.colonnade.access.Bound;
+import dev.colonnade.access.QueryAccess;
+import dev.colonnade.access.TableAccess;
+import dev.colonnade.design.ColumnOrders;
+import dev.colonnade.design.NarrowOrders;
+import dev.colonnade.design.ProposedIndex;
+import dev.colonnade.design.Reordering;
+import dev.colonnade.finding.Evidence.Label;
+import dev.colonnade.finding.Finding;
+import dev.colonnade.finding.PathText;
+import dev.colonnade.finding.Severity;
+import dev.colonnade.finding.Suggestion.CreateIndex;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.predicate.Predicate.OpaquePredicate;
+import dev.colonnade.rule.Category;
+import dev.colonnade.rule.QueryRule;
+import dev.colonnade.rule.RuleContext;
+import dev.colonnade.rule.RuleMetadata;
+import dev.colonnade.rule.RuleOption;
+import dev.colonnade.schema.Index;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Reports a table that is read as a whole although conditions bind columns of it, because no index
+ * leads with one of them.
+ *
+ * <pre>
+ * berth_id = ?   now: full-table-scan   with (berth_id): range-scan
+ * </pre>
+ *
+ * <p>Silent when the table is declared small, when a condition on it is opaque (the one that was
+ * not read may be the selective one), when an index could bound the scan and reading the whole
+ * table is cheaper all the same, and when an existing index only has its columns in the wrong
+ * order.
+ */
+final class MissingIndex implements QueryRule {
+  static final RuleOption<Long> MINIMUM_ROWS =
+      RuleOption.ofLong("minimumRows", 1_000, "declared rows from which a table is worth an index");
+
+  static final RuleMetadata METADATA =
+      RuleMetadata.rule(MissingIndex.class)
+          .summary("no index leads with a column that this query binds")
+          .category(Category.LACKING)
+          .severity(Severity.WARNING)
+          .since("0.1")
+          .options(MINIMUM_ROWS)
+          .build();
+
+  @Override
+  public RuleMetadata metadata() {
+    return METADATA;
+  }
+
+  @Override
+  public Optional<Finding> check(QueryAccess query, TableAccess access, RuleContext context) {
+    List<Identifier> bound =
+        access.demand().bounds().stream()
+            .filter(b -> b.kind() != Bound.Kind.IS_NOT_NULL && b.value() instanceof ColumnRef)
+            .map(b -> ((ColumnRef) b.value()).column())
+            .distinct()
+            .sorted()
+            .toList();
+    if (!isReadWhole(access)
+        || bound.isEmpty()
+        || access.demand().conditions().stream().anyMatch(OpaquePredicate.class::isInstance)
+        || Lines.isDeclaredSmaller(access, context, context.option(METADATA, MINIMUM_ROWS))
+        || access.candidates().stream().anyMatch(candidate -> !candidate.matching().isEmpty())
+        || Reordering.best(context.analyzer(), access).isPresent()) {
+      return Optional.empty();
+    }
+    List<dev.colonnade.design.ColumnOrder> orders =
+        ColumnOrders.of(context.analyzer(), access).stream()
+            .filter(order -> !order.candidate().matching().isEmpty())
+            .toList();
+    return NarrowOrders.best(access, orders)
+        .map(
+            order -> {
+              Finding.Builder finding =
+                  Lines.now(METADATA, query, access, context, bound, access.candidates());
+              Index index = ProposedIndex.withFreeName(access.table(), order.index());
+              Lines.remedy(finding, access, context, new CreateIndex(index), order.candidate());
+              NarrowOrders.covering(order, orders)
+                  .ifPresent(
+                      wider ->
+                          finding.line(
+                              Label.FIX,
+                              "or on ("
+                                  + wider.render()
+                                  + "): "
+                                  + PathText.path(access, wider.candidate())));
+              return finding.build(METADATA.summary());
+            });
+  }
+
+  private static boolean isReadWhole(TableAccess access) {
+    AccessPath path = access.chosen().path();
+    return access.branches().isEmpty()
+        && (path == AccessPath.FULL_TABLE_SCAN || path == AccessPath.FULL_INDEX_SCAN);
+  }
+}
