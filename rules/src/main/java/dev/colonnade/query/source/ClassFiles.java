@@ -6,16 +6,18 @@ import dev.colonnade.query.UnanalysedQuery;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.UncheckedIOException;
+import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import java.util.stream.Stream;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.Indexer;
@@ -40,16 +42,15 @@ final class ClassFiles {
   /** Reads every class file under the directory; a directory that is not there has none. */
   static ClassFiles read(Path baseDirectory, Path directory) {
     ClassFiles result = new ClassFiles();
-    for (Path file : filesIn(directory)) {
+    for (Path file : result.filesIn(baseDirectory, directory)) {
       String name = RelativePath.of(baseDirectory, file);
       try {
         ClassInfo info = index(file);
         result.classes.putIfAbsent(info.name().toString(), new ClassFile(info, name));
       } catch (IOException | RuntimeException e) {
         result.unreadable.add(
-            new UnanalysedQuery(
+            entry(
                 name,
-                SourceLocation.of(name),
                 "the class file cannot be read: it is damaged, cut off or of an unknown format"));
       }
     }
@@ -64,21 +65,48 @@ final class ClassFiles {
     }
   }
 
-  private static List<Path> filesIn(Path directory) {
+  private List<Path> filesIn(Path baseDirectory, Path directory) {
+    List<Path> files = new ArrayList<>();
     if (!Files.isDirectory(directory)) {
-      return List.of();
+      return files;
     }
-    try (Stream<Path> files = Files.walk(directory)) {
-      return files
-          .filter(file -> file.getFileName().toString().endsWith(".class"))
-          .filter(file -> !file.getFileName().toString().equals("module-info.class"))
-          .filter(file -> !directory.relativize(file).startsWith("META-INF"))
-          .filter(Files::isRegularFile)
-          .sorted()
-          .toList();
+    try {
+      Files.walkFileTree(
+          directory,
+          new SimpleFileVisitor<>() {
+            @Override
+            public FileVisitResult preVisitDirectory(Path visited, BasicFileAttributes attributes) {
+              return directory.relativize(visited).startsWith("META-INF")
+                  ? FileVisitResult.SKIP_SUBTREE
+                  : FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
+              String name = file.getFileName().toString();
+              if (name.endsWith(".class") && !name.equals("module-info.class")) {
+                files.add(file);
+              }
+              return FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult visitFileFailed(Path file, IOException problem) {
+              unreadable.add(
+                  entry(RelativePath.of(baseDirectory, file), "the file cannot be read"));
+              return FileVisitResult.CONTINUE;
+            }
+          });
     } catch (IOException e) {
-      throw new UncheckedIOException(e);
+      unreadable.add(
+          entry(RelativePath.of(baseDirectory, directory), "the directory cannot be read"));
     }
+    files.sort(Comparator.naturalOrder());
+    return files;
+  }
+
+  private static UnanalysedQuery entry(String file, String reason) {
+    return new UnanalysedQuery(file, SourceLocation.of(file), reason);
   }
 
   /** The classes, sorted by name. */
