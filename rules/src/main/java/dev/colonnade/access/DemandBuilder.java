@@ -107,12 +107,22 @@ final class DemandBuilder {
     return new Demand(
         extractor(use).extract(sorted),
         sorted,
-        block.columnsOf(self),
+        inTableOrder(tables.get(self), block.columnsOf(self)),
         output,
         use.wholeRow(),
         decidesOrder ? order(self) : List.of(),
         decidesOrder ? grouping(self) : List.of(),
         correlated || !read.isEmpty());
+  }
+
+  /**
+   * The columns in the order in which the table declares them, so that a query's wording is moot.
+   */
+  private static Set<Identifier> inTableOrder(Table table, Set<Identifier> columns) {
+    Set<Identifier> result = new LinkedHashSet<>();
+    table.columns().stream().map(Column::name).filter(columns::contains).forEach(result::add);
+    result.addAll(columns);
+    return result;
   }
 
   /** Reads bounds from conditions as seen from a use. */

@@ -5,8 +5,8 @@ import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.query.Conjunct;
-import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -96,18 +96,20 @@ final class EquivalenceClasses {
    * than another table's column.
    */
   Optional<Expression> source(ColumnRef column, Predicate<ColumnRef> known) {
-    List<Expression> members = new ArrayList<>(classes.getOrDefault(column, Set.of()));
-    Optional<Expression> constant = members.stream().filter(Expression::isConstant).findFirst();
+    Set<Expression> members = classes.getOrDefault(column, Set.of());
+    Optional<Expression> constant =
+        members.stream()
+            .filter(Expression::isConstant)
+            .min(Comparator.comparing(Expression::render));
     if (constant.isPresent()) {
       return constant;
     }
     return members.stream()
-        .filter(
-            member ->
-                member instanceof ColumnRef other
-                    && other.use() != column.use()
-                    && known.test(other))
-        .findFirst();
+        .filter(ColumnRef.class::isInstance)
+        .map(ColumnRef.class::cast)
+        .filter(other -> other.use() != column.use() && known.test(other))
+        .min(Comparator.naturalOrder())
+        .map(Expression.class::cast);
   }
 
   /** True when both are equal in every row of the block. */

@@ -141,10 +141,15 @@ public final class Conditions {
     return Optional.empty();
   }
 
+  /** Drops repeated values; a list of one is an equality. */
   private static Predicate singleValueAsEquality(Predicate predicate) {
-    return predicate instanceof InList in && in.values().size() == 1 && !in.openEnded()
-        ? oriented(new Comparison(in.operand(), ComparisonOperator.EQUAL, in.values().get(0)))
-        : predicate;
+    if (!(predicate instanceof InList in)) {
+      return predicate;
+    }
+    List<Expression> values = List.copyOf(new LinkedHashSet<>(in.values()));
+    return values.size() == 1 && !in.openEnded() && !in.operand().isConstant()
+        ? oriented(new Comparison(in.operand(), ComparisonOperator.EQUAL, values.get(0)))
+        : new InList(in.operand(), values, in.openEnded());
   }
 
   /** Brings a condition into normal form. */
