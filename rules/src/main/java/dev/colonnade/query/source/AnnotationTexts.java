@@ -70,7 +70,11 @@ final class AnnotationTexts {
     }
     if (name.equals(JPA_QUERY)) {
       AnnotationValue isNative = attributes.get("nativeQuery");
-      return springTexts(attributes, isNative != null && isNative.asBoolean());
+      return springTexts(
+          attributes,
+          isNative != null
+              && isNative.kind() == AnnotationValue.Kind.BOOLEAN
+              && isNative.asBoolean());
     }
     if (name.equals(JPA_NATIVE_QUERY) || name.equals(JDBC_QUERY) || name.equals(R2DBC_QUERY)) {
       return springTexts(attributes, true);

@@ -1,8 +1,8 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
-import dev.colonnade.query.UnanalysedQuery;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -35,7 +35,7 @@ final class ClassFiles {
   record ClassFile(ClassInfo info, String file) {}
 
   private final Map<String, ClassFile> classes = new TreeMap<>();
-  private final List<UnanalysedQuery> unreadable = new ArrayList<>();
+  private final List<NotUnderstood> unreadable = new ArrayList<>();
 
   private ClassFiles() {}
 
@@ -105,8 +105,8 @@ final class ClassFiles {
     return files;
   }
 
-  private static UnanalysedQuery entry(String file, String reason) {
-    return new UnanalysedQuery(file, SourceLocation.of(file), reason);
+  private static NotUnderstood entry(String file, String reason) {
+    return new NotUnderstood(SourceLocation.of(file), reason);
   }
 
   /** The classes, sorted by name. */
@@ -120,7 +120,7 @@ final class ClassFiles {
   }
 
   /** One entry for each file that could not be read. */
-  List<UnanalysedQuery> unreadable() {
+  List<NotUnderstood> unreadable() {
     return unreadable;
   }
 }

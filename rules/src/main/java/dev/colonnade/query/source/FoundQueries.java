@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
 import java.util.ArrayList;
@@ -10,23 +11,25 @@ import java.util.List;
  * What a source of queries yields, sorted by id whatever the order of files.
  *
  * @param queries texts that can be analysed
- * @param unanalysed queries that were seen and whose text is no SQL that can be analysed, and files
- *     that could not be read
+ * @param unanalysed queries that were seen and whose text is no SQL that can be analysed
+ * @param unreadable files and directories that could not be read: what queries they hold is unknown
  */
-public record FoundQueries(List<QueryText> queries, List<UnanalysedQuery> unanalysed) {
+public record FoundQueries(
+    List<QueryText> queries, List<UnanalysedQuery> unanalysed, List<NotUnderstood> unreadable) {
   /** Nothing was found. */
-  public static final FoundQueries NONE = new FoundQueries(List.of(), List.of());
+  public static final FoundQueries NONE = new FoundQueries(List.of(), List.of(), List.of());
 
-  /** Sorts both lists. */
+  /** Sorts the lists. */
   public FoundQueries {
     queries =
         queries.stream()
             .sorted(Comparator.comparing(QueryText::id).thenComparing(QueryText::location))
             .toList();
     unanalysed = unanalysed.stream().sorted().toList();
+    unreadable = unreadable.stream().sorted().toList();
   }
 
-  /** How many queries were seen, analysable or not. */
+  /** How many queries were seen, analysable or not. Unreadable files do not count. */
   public int total() {
     return queries.size() + unanalysed.size();
   }
@@ -37,6 +40,8 @@ public record FoundQueries(List<QueryText> queries, List<UnanalysedQuery> unanal
     allQueries.addAll(other.queries);
     List<UnanalysedQuery> allUnanalysed = new ArrayList<>(unanalysed);
     allUnanalysed.addAll(other.unanalysed);
-    return new FoundQueries(allQueries, allUnanalysed);
+    List<NotUnderstood> allUnreadable = new ArrayList<>(unreadable);
+    allUnreadable.addAll(other.unreadable);
+    return new FoundQueries(allQueries, allUnanalysed, allUnreadable);
   }
 }

@@ -22,6 +22,7 @@ public final class MapperFiles {
                 file ->
                     new UnanalysedQuery(
                         file, SourceLocation.of(file), "mapper files are not analysed yet"))
-            .toList());
+            .toList(),
+        List.of());
   }
 }

@@ -56,7 +56,7 @@ public final class RepositoryScanner {
 
   /**
    * Every query of every class. What is JPQL, or derived from a method's name, or has no text, is
-   * listed as not analysed; so is a class file that cannot be read.
+   * listed as not analysed; a class file that cannot be read becomes one entry of its own.
    */
   public FoundQueries scan() {
     return new Scan(ClassFiles.read(baseDirectory, classesDirectory)).run();
@@ -78,7 +78,6 @@ public final class RepositoryScanner {
     }
 
     FoundQueries run() {
-      unanalysed.addAll(classes.unreadable());
       for (ClassFile file : classes.all()) {
         if (!file.info().isAnnotation()) {
           readType(file);
@@ -90,7 +89,7 @@ public final class RepositoryScanner {
               .forEach(method -> readMethod(file, method));
         }
       }
-      return new FoundQueries(queries, unanalysed);
+      return new FoundQueries(queries, unanalysed, classes.unreadable());
     }
 
     private void readType(ClassFile file) {

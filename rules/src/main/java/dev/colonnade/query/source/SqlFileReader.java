@@ -1,10 +1,10 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
-import dev.colonnade.query.UnanalysedQuery;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
@@ -36,7 +36,7 @@ public final class SqlFileReader {
    */
   public FoundQueries read(Collection<Path> files) {
     List<QueryText> queries = new ArrayList<>();
-    List<UnanalysedQuery> unanalysed = new ArrayList<>();
+    List<NotUnderstood> unreadable = new ArrayList<>();
     List<Path> sorted =
         files.stream().map(file -> file.toAbsolutePath().normalize()).distinct().sorted().toList();
     for (Path file : sorted) {
@@ -44,14 +44,12 @@ public final class SqlFileReader {
       try {
         queries.addAll(statements(name, decode(Files.readAllBytes(file))));
       } catch (CharacterCodingException e) {
-        unanalysed.add(
-            new UnanalysedQuery(name, SourceLocation.of(name), "the file is not valid UTF-8"));
+        unreadable.add(new NotUnderstood(SourceLocation.of(name), "the file is not valid UTF-8"));
       } catch (IOException e) {
-        unanalysed.add(
-            new UnanalysedQuery(name, SourceLocation.of(name), "the file cannot be read"));
+        unreadable.add(new NotUnderstood(SourceLocation.of(name), "the file cannot be read"));
       }
     }
-    return new FoundQueries(queries, unanalysed);
+    return new FoundQueries(queries, List.of(), unreadable);
   }
 
   private static List<QueryText> statements(String name, String text) {

@@ -3,6 +3,7 @@ package dev.colonnade.query.source;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.tuple;
 
+import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -391,19 +392,16 @@ final class RepositoryScannerTest {
     FoundQueries found = service.scan();
 
     assertThat(found.queries()).extracting(QueryText::id).containsExactly("port.Spring.all");
-    assertThat(found.unanalysed())
-        .extracting(UnanalysedQuery::id, it -> it.location().toString(), UnanalysedQuery::reason)
+    assertThat(found.unreadable())
+        .extracting(it -> it.location().toString())
         .containsExactly(
-            unreadable("target/classes/port/Ebb.class"),
-            unreadable("target/classes/port/Flow.class"),
-            unreadable("target/classes/port/Slack.class"));
-  }
-
-  private static org.assertj.core.groups.Tuple unreadable(String file) {
-    return tuple(
-        file,
-        file + ":1",
-        "the class file cannot be read: it is damaged, cut off or of an unknown format");
+            "target/classes/port/Ebb.class:1",
+            "target/classes/port/Flow.class:1",
+            "target/classes/port/Slack.class:1");
+    assertThat(found.unreadable())
+        .extracting(NotUnderstood::reason)
+        .containsOnly(
+            "the class file cannot be read: it is damaged, cut off or of an unknown format");
   }
 
   /**

@@ -4,6 +4,7 @@ import static java.nio.charset.StandardCharsets.ISO_8859_1;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.tuple;
 
+import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -103,13 +104,11 @@ final class SqlFileReaderTest {
     FoundQueries found = new SqlFileReader(base).read(List.of(missing, good, bad, good));
 
     assertThat(found.queries()).extracting(QueryText::id).containsExactly("good.sql:1");
-    assertThat(found.unanalysed())
+    assertThat(found.unreadable())
         .containsExactly(
-            new UnanalysedQuery(
-                "bad.sql", SourceLocation.of("bad.sql"), "the file is not valid UTF-8"),
-            new UnanalysedQuery(
-                "missing.sql", SourceLocation.of("missing.sql"), "the file cannot be read"));
-    assertThat(found.total()).isEqualTo(3);
+            new NotUnderstood(SourceLocation.of("bad.sql"), "the file is not valid UTF-8"),
+            new NotUnderstood(SourceLocation.of("missing.sql"), "the file cannot be read"));
+    assertThat(found.total()).isEqualTo(1);
   }
 
   @Test
