@@ -1,6 +1,5 @@
 package dev.colonnade.sql;
 
-import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import net.sf.jsqlparser.expression.Expression;
@@ -10,9 +9,11 @@ import net.sf.jsqlparser.parser.ParseException;
 import net.sf.jsqlparser.parser.StringProvider;
 import net.sf.jsqlparser.parser.Token;
 import net.sf.jsqlparser.parser.TokenMgrException;
-import net.sf.jsqlparser.statement.Statement;
 
-/** Parses SQL text as one database writes it. Starts no thread. */
+/**
+ * Parses SQL text as one database writes it, placeholders of every kind included. No thread is
+ * started.
+ */
 public final class SqlParser {
   /** Databases in which square brackets quote names. */
   private static final Set<String> BRACKETS = Set.of("mssql", "sqlite");
@@ -32,36 +33,34 @@ public final class SqlParser {
    *
    * @throws UnreadableSqlException with the place in the text where it does not parse
    */
-  public List<Statement> statements(String sql) {
-    return parse(
-        sql,
-        parser -> {
-          List<Statement> statements = List.copyOf(parser.Statements());
-          return statements;
-        });
+  public ParsedSql parse(String sql) {
+    Placeholders rewritten = Rewriter.rewrite(sql, database);
+    return new ParsedSql(parse(rewritten, CCJSqlParser::Statements), rewritten);
   }
 
   /**
-   * A text that is one expression or condition.
+   * A text that is one expression or condition, such as an index key.
    *
    * @throws UnreadableSqlException with the place in the text where it does not parse
    */
   public Expression expression(String sql) {
+    Placeholders unchanged = new Placeholders(sql);
+    unchanged.copy(0, sql.length());
     return parse(
-        sql,
+        unchanged,
         parser -> {
           Expression expression = parser.Expression();
           Token next = parser.getNextToken();
           if (next.kind != CCJSqlParserConstants.EOF) {
-            throw unexpected(next);
+            throw unexpected(next, unchanged);
           }
           return expression;
         });
   }
 
-  private <T> T parse(String sql, Production<T> production) {
+  private <T> T parse(Placeholders text, Production<T> production) {
     CCJSqlParser parser =
-        new CCJSqlParser(new StringProvider(sql))
+        new CCJSqlParser(new StringProvider(text.text()))
             .withAllowComplexParsing(true)
             .withSquareBracketQuotation(BRACKETS.contains(database))
             .withBackslashEscapeCharacter(BACKSLASHES.contains(database));
@@ -69,7 +68,9 @@ public final class SqlParser {
       return production.apply(parser);
     } catch (ParseException e) {
       Token token = e.currentToken == null ? null : e.currentToken.next;
-      throw token == null ? new UnreadableSqlException("SQL does not parse") : unexpected(token);
+      throw token == null
+          ? new UnreadableSqlException("SQL does not parse")
+          : unexpected(token, text);
     } catch (TokenMgrException e) {
       throw new UnreadableSqlException("SQL has a character that cannot stand there");
     } catch (StackOverflowError e) {
@@ -77,12 +78,13 @@ public final class SqlParser {
     }
   }
 
-  private static UnreadableSqlException unexpected(Token token) {
+  private static UnreadableSqlException unexpected(Token token, Placeholders text) {
     String reason =
         token.kind == CCJSqlParserConstants.EOF
             ? "SQL ends unexpectedly"
-            : "unexpected '" + token.image + "' in SQL";
-    return new UnreadableSqlException(reason, token.beginLine, token.beginColumn);
+            : "unexpected '" + text.restore(token.image) + "' in SQL";
+    int[] place = text.originalPlace(token.beginLine, token.beginColumn);
+    return new UnreadableSqlException(reason, place[0], place[1]);
   }
 
   /** One start symbol of the grammar. */

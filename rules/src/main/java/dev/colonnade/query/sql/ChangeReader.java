@@ -1,0 +1,246 @@
+package dev.colonnade.query.sql;
+
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.BlockRole;
+import dev.colonnade.query.JoinTree;
+import dev.colonnade.sql.UnreadableSqlException;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.Set;
+import net.sf.jsqlparser.expression.Expression;
+import net.sf.jsqlparser.schema.Column;
+import net.sf.jsqlparser.schema.Table;
+import net.sf.jsqlparser.statement.delete.Delete;
+import net.sf.jsqlparser.statement.insert.Insert;
+import net.sf.jsqlparser.statement.merge.Merge;
+import net.sf.jsqlparser.statement.merge.MergeDelete;
+import net.sf.jsqlparser.statement.merge.MergeInsert;
+import net.sf.jsqlparser.statement.merge.MergeOperation;
+import net.sf.jsqlparser.statement.merge.MergeUpdate;
+import net.sf.jsqlparser.statement.select.FromItem;
+import net.sf.jsqlparser.statement.select.Join;
+import net.sf.jsqlparser.statement.select.OrderByElement;
+import net.sf.jsqlparser.statement.select.Select;
+import net.sf.jsqlparser.statement.select.Values;
+import net.sf.jsqlparser.statement.select.WithItem;
+import net.sf.jsqlparser.statement.update.Update;
+import net.sf.jsqlparser.statement.update.UpdateSet;
+
+/** Reads statements that change rows: what they read to find the rows. */
+final class ChangeReader {
+  private final ReadingState state;
+
+  ChangeReader(ReadingState state) {
+    this.state = state;
+  }
+
+  private BlockBuilder main(List<WithItem<?>> with) {
+    int number = state.nextBlock();
+    Scope frame = new Scope(Optional.empty(), false);
+    new QueryReader(state).readWith(with, number, frame);
+    return new BlockBuilder(
+        state, number, Optional.empty(), BlockRole.MAIN, new Scope(Optional.of(frame), true));
+  }
+
+  /** INSERT: its query, or the subqueries among its values. */
+  void insert(Insert insert) {
+    requireTable(insert.getTable());
+    Select source = insert.getSelect();
+    if (source != null && !(source instanceof Values)) {
+      if (insert.getWithItemsList() != null && source.getWithItemsList() == null) {
+        source.setWithItemsList(insert.getWithItemsList());
+      }
+      new QueryReader(state)
+          .read(source, Optional.empty(), BlockRole.MAIN, Optional.empty(), false);
+      return;
+    }
+    BlockBuilder block = main(insert.getWithItemsList());
+    if (source instanceof Values values) {
+      for (Expression row : values.getExpressions()) {
+        if (row instanceof List<?> members) {
+          members.forEach(member -> value(block, (Expression) member));
+        } else {
+          value(block, row);
+        }
+      }
+    }
+    if (insert.getSetUpdateSets() != null) {
+      insert.getSetUpdateSets().forEach(set -> set.getValues().forEach(it -> value(block, it)));
+    }
+    block.finish();
+  }
+
+  private static void value(BlockBuilder block, Expression value) {
+    boolean isDefault =
+        value instanceof Column column && column.getColumnName().equalsIgnoreCase("default");
+    if (!isDefault) {
+      block.projection().add(block.reader().expression(value));
+    }
+  }
+
+  private void requireTable(Table table) {
+    Identifier name = Identifier.of(table.getName());
+    if (state.schema().table(name).isEmpty() && state.schema().view(name).isEmpty()) {
+      throw new UnreadableSqlException("unknown table " + name);
+    }
+  }
+
+  /** UPDATE, with the joins and FROM items of any dialect. */
+  void update(Update update) {
+    BlockBuilder block = main(update.getWithItemsList());
+    FromReader from = new FromReader(block);
+    boolean targetInFrom =
+        update.getFromItem() != null
+            && names(update.getTable(), update.getFromItem(), update.getJoins());
+    if (!targetInFrom) {
+      block.join(from.tree(update.getTable(), update.getStartJoins()));
+    }
+    if (update.getFromItem() != null) {
+      block.join(from.tree(update.getFromItem(), update.getJoins()));
+    }
+    target(block, update.getTable());
+    for (UpdateSet set : update.getUpdateSets()) {
+      set.getColumns().forEach(column -> requireColumn(block, column));
+      set.getValues().forEach(value -> setValue(block, value));
+    }
+    if (update.getWhere() != null) {
+      block.where(block.reader().predicate(update.getWhere()));
+    }
+    end(block, update.getOrderByElements(), update.getLimit());
+  }
+
+  private static void setValue(BlockBuilder block, Expression value) {
+    boolean isDefault =
+        value instanceof Column column && column.getColumnName().equalsIgnoreCase("default");
+    if (!isDefault) {
+      block.reader().expression(value);
+    }
+  }
+
+  /** A column that is set must exist; it is not read. */
+  private void requireColumn(BlockBuilder block, Column column) {
+    Identifier name = Identifier.of(column.getColumnName());
+    boolean known =
+        block.scope().items().stream()
+            .anyMatch(item -> item.shape().has(name) || !item.shape().complete());
+    if (!known) {
+      throw new UnreadableSqlException("unknown column " + name);
+    }
+  }
+
+  /** DELETE, with the joins and USING items of any dialect. */
+  void delete(Delete delete) {
+    BlockBuilder block = main(delete.getWithItemsList());
+    FromReader from = new FromReader(block);
+    block.join(from.tree(delete.getTable(), delete.getJoins()));
+    if (delete.getUsingFromItemList() != null) {
+      delete.getUsingFromItemList().forEach(item -> block.join(from.tree(item, null)));
+    }
+    if (delete.getTables() == null || delete.getTables().isEmpty()) {
+      target(block, delete.getTable());
+    } else {
+      delete.getTables().forEach(table -> target(block, table));
+    }
+    if (delete.getWhere() != null) {
+      block.where(block.reader().predicate(delete.getWhere()));
+    }
+    end(block, delete.getOrderByElements(), delete.getLimit());
+  }
+
+  private void end(
+      BlockBuilder block,
+      List<OrderByElement> order,
+      net.sf.jsqlparser.statement.select.Limit limit) {
+    if (order != null) {
+      new SelectReader(block).orderBy(order);
+    }
+    if (limit != null) {
+      block.limit(Limits.of(limit, OptionalLong.of(0)));
+    }
+    Limits.rowNumberLimit(block);
+    block.finish();
+  }
+
+  /** True when the changed table is named again in FROM, by its name or by its alias. */
+  private static boolean names(Table target, FromItem first, List<Join> joins) {
+    if (target.getAlias() != null) {
+      return false;
+    }
+    return is(first, target)
+        || (joins != null && joins.stream().anyMatch(join -> is(join.getFromItem(), target)));
+  }
+
+  private static boolean is(FromItem item, Table target) {
+    Identifier name = Identifier.of(target.getName());
+    boolean byAlias =
+        item.getAlias() != null && Identifier.of(item.getAlias().getName()).equals(name);
+    boolean byName =
+        item.getAlias() == null
+            && item instanceof Table table
+            && Identifier.of(table.getName()).equals(name);
+    return byAlias || byName;
+  }
+
+  private static void target(BlockBuilder block, Table target) {
+    Identifier alias =
+        Identifier.of(target.getAlias() == null ? target.getName() : target.getAlias().getName());
+    Scope.Item item =
+        block
+            .scope()
+            .item(alias)
+            .orElseThrow(() -> new UnreadableSqlException("unknown table " + alias));
+    block.needWholeRow(Set.of(item.use()));
+  }
+
+  /**
+   * MERGE: the source, joined with the target on the condition; where rows without match are
+   * inserted, the target is the inner side of an outer join.
+   */
+  void merge(Merge merge) {
+    BlockBuilder block = main(merge.getWithItemsList());
+    FromReader from = new FromReader(block);
+    JoinTree source = from.tree(merge.getFromItem(), null);
+    JoinTree target = from.tree(merge.getTable(), null);
+    target(block, merge.getTable());
+    boolean inserts =
+        merge.getOperations() == null
+            || merge.getOperations().stream().anyMatch(MergeInsert.class::isInstance);
+    block.join(
+        new JoinTree.Join(
+            inserts ? JoinTree.Kind.LEFT : JoinTree.Kind.INNER,
+            source,
+            target,
+            dev.colonnade.predicate.Conditions.conjuncts(
+                block.reader().predicate(merge.getOnCondition()))));
+    if (merge.getOperations() != null) {
+      merge.getOperations().forEach(operation -> mergeOperation(block, operation));
+    }
+    block.finish();
+  }
+
+  private static void mergeOperation(BlockBuilder block, MergeOperation operation) {
+    if (operation instanceof MergeUpdate update) {
+      update.getUpdateSets().forEach(set -> set.getValues().forEach(it -> setValue(block, it)));
+      optional(block, update.getAndPredicate());
+      optional(block, update.getWhereCondition());
+      optional(block, update.getDeleteWhereCondition());
+    } else if (operation instanceof MergeInsert insert) {
+      optional(block, insert.getAndPredicate());
+      optional(block, insert.getWhereCondition());
+      if (insert.getValues() != null) {
+        insert.getValues().forEach(it -> setValue(block, it));
+      }
+    } else if (operation instanceof MergeDelete delete) {
+      optional(block, delete.getAndPredicate());
+    } else {
+      throw new UnreadableSqlException("a MERGE of this form is not modelled");
+    }
+  }
+
+  private static void optional(BlockBuilder block, Expression condition) {
+    if (condition != null) {
+      block.reader().predicate(condition);
+    }
+  }
+}

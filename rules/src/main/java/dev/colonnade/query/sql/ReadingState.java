@@ -1,0 +1,69 @@
+package dev.colonnade.query.sql;
+
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.QueryBlock;
+import dev.colonnade.schema.Schema;
+import dev.colonnade.sql.ParsedSql;
+import dev.colonnade.sql.SqlParser;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+
+/** What is known while one statement is read: numbers given out, blocks finished, views entered. */
+final class ReadingState {
+  private final Schema schema;
+  private final SqlParser parser;
+  private final Names names;
+  private final ParsedSql parsed;
+  private final Map<Integer, QueryBlock> blocks = new TreeMap<>();
+  private final Deque<Identifier> views = new ArrayDeque<>();
+  private int lastBlock;
+  private int lastUse;
+
+  ReadingState(Schema schema, SqlParser parser, Names names, ParsedSql parsed) {
+    this.schema = schema;
+    this.parser = parser;
+    this.names = names;
+    this.parsed = parsed;
+  }
+
+  /** Parsed text with the author's placeholders. */
+  String placeholder(String text) {
+    return parsed.placeholders().restore(text);
+  }
+
+  Schema schema() {
+    return schema;
+  }
+
+  SqlParser parser() {
+    return parser;
+  }
+
+  Names names() {
+    return names;
+  }
+
+  int nextBlock() {
+    return ++lastBlock;
+  }
+
+  int nextUse() {
+    return ++lastUse;
+  }
+
+  void finished(QueryBlock block) {
+    blocks.put(block.number(), block);
+  }
+
+  List<QueryBlock> blocks() {
+    return List.copyOf(blocks.values());
+  }
+
+  /** The views whose definitions are being read, innermost first. */
+  Deque<Identifier> views() {
+    return views;
+  }
+}

@@ -1,0 +1,288 @@
+package dev.colonnade.query.sql;
+
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Expression.OpaqueExpression;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.predicate.Predicate;
+import dev.colonnade.query.OrderItem;
+import dev.colonnade.schema.NullOrder;
+import dev.colonnade.sql.UnreadableSqlException;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import net.sf.jsqlparser.expression.Function;
+import net.sf.jsqlparser.expression.LongValue;
+import net.sf.jsqlparser.expression.operators.conditional.AndExpression;
+import net.sf.jsqlparser.expression.operators.relational.ParenthesedExpressionList;
+import net.sf.jsqlparser.schema.Column;
+import net.sf.jsqlparser.schema.Table;
+import net.sf.jsqlparser.statement.select.AllColumns;
+import net.sf.jsqlparser.statement.select.AllTableColumns;
+import net.sf.jsqlparser.statement.select.ForMode;
+import net.sf.jsqlparser.statement.select.GroupByElement;
+import net.sf.jsqlparser.statement.select.OrderByElement;
+import net.sf.jsqlparser.statement.select.PlainSelect;
+import net.sf.jsqlparser.statement.select.SelectItem;
+
+/** Reads one SELECT, FROM first and then clause by clause, into one block. */
+final class SelectReader {
+  private final BlockBuilder block;
+  private final List<Identifier> names = new ArrayList<>();
+  private boolean complete = true;
+
+  SelectReader(BlockBuilder block) {
+    this.block = block;
+  }
+
+  /**
+   * Reads and finishes the block.
+   *
+   * @param withProjection false under EXISTS, where the select list is not evaluated
+   */
+  RowShape read(PlainSelect select, boolean withProjection) {
+    rejectUnmodelled(select);
+    new FromReader(block).read(select.getFromItem(), select.getJoins());
+    Map<Identifier, Expression> aliases = new HashMap<>();
+    if (withProjection) {
+      select.getSelectItems().forEach(item -> selectItem(item, aliases));
+      readDistinct(select);
+    }
+    if (block.state().names().aliasesInWhere()) {
+      block.scope().showAliases(aliases);
+    }
+    if (select.getWhere() != null) {
+      OracleJoins.readWhere(block, select.getWhere());
+    }
+    block.scope().showAliases(aliases);
+    groupBy(select.getGroupBy());
+    having(select);
+    if (select.getQualify() != null) {
+      block.reader().predicate(select.getQualify());
+    }
+    if (withProjection) {
+      orderBy(select.getOrderByElements());
+      block.limit(Limits.of(select));
+    }
+    Limits.rowNumberLimit(block);
+    lock(select);
+    block.finish();
+    return new RowShape(names, complete);
+  }
+
+  private static void rejectUnmodelled(PlainSelect select) {
+    if (select.getOracleHierarchical() != null) {
+      throw new UnreadableSqlException("CONNECT BY is not modelled");
+    }
+    if (select.getLateralViews() != null && !select.getLateralViews().isEmpty()) {
+      throw new UnreadableSqlException("LATERAL VIEW is not modelled");
+    }
+  }
+
+  private void readDistinct(PlainSelect select) {
+    if (select.getDistinct() != null) {
+      block.distinct();
+      if (select.getDistinct().getOnSelectItems() != null) {
+        select
+            .getDistinct()
+            .getOnSelectItems()
+            .forEach(item -> block.reader().expression(item.getExpression()));
+      }
+    }
+  }
+
+  private void selectItem(SelectItem<?> item, Map<Identifier, Expression> aliases) {
+    if (item.getExpression() instanceof AllTableColumns all) {
+      star(Optional.of(all.getTable()));
+    } else if (item.getExpression() instanceof AllColumns all) {
+      if (all.getExceptColumns() != null || all.getReplaceExpressions() != null) {
+        throw new UnreadableSqlException("a star with exceptions is not modelled");
+      }
+      star(Optional.empty());
+    } else {
+      Expression value = block.reader().expression(item.getExpression());
+      block.projection().add(value);
+      Identifier name = name(item, value);
+      names.add(name);
+      if (item.getAlias() != null) {
+        aliases.putIfAbsent(name, value);
+      }
+    }
+  }
+
+  private static Identifier name(SelectItem<?> item, Expression value) {
+    if (item.getAlias() != null) {
+      return Identifier.of(item.getAlias().getName());
+    }
+    if (item.getExpression() instanceof Column column) {
+      return Identifier.of(column.getColumnName());
+    }
+    if (item.getExpression() instanceof Function function) {
+      return Identifier.of(function.getName());
+    }
+    return value instanceof ColumnRef column ? column.column() : RowShape.NAMELESS;
+  }
+
+  /** Expands {@code *} or {@code t.*}; columns joined by USING come first and once. */
+  private void star(Optional<Table> of) {
+    Scope scope = block.scope();
+    List<Scope.Item> items = scope.items();
+    Set<Identifier> once = new HashSet<>();
+    if (of.isPresent()) {
+      Identifier alias = Identifier.of(of.get().getName());
+      items =
+          List.of(
+              scope
+                  .item(alias)
+                  .orElseThrow(
+                      () -> new UnreadableSqlException("unknown table or alias " + alias)));
+    } else {
+      for (Map.Entry<Identifier, Expression> column : scope.merged().entrySet()) {
+        once.add(column.getKey());
+        project(column.getKey(), column.getValue());
+      }
+    }
+    for (Scope.Item item : items) {
+      complete &= item.shape().complete();
+      for (Identifier name : item.shape().names()) {
+        if (!once.contains(name)) {
+          project(name, item.column(name));
+        }
+      }
+    }
+  }
+
+  private void project(Identifier name, Expression value) {
+    value.columns().forEach(block.scope()::note);
+    block.projection().add(value);
+    names.add(name);
+  }
+
+  private void groupBy(GroupByElement element) {
+    if (element == null) {
+      return;
+    }
+    if (element.getGroupByExpressionList() != null) {
+      for (Object term : element.getGroupByExpressionList()) {
+        block.groupBy().add(outputOrValue((net.sf.jsqlparser.expression.Expression) term, false));
+      }
+    }
+    if (hasSets(element)) {
+      Set<ColumnRef> columns = new LinkedHashSet<>();
+      block.groupBy().forEach(term -> columns.addAll(term.columns()));
+      for (Object set : element.getGroupingSets() == null ? List.of() : element.getGroupingSets()) {
+        columns.addAll(
+            block.reader().expression((net.sf.jsqlparser.expression.Expression) set).columns());
+      }
+      block.groupBy().clear();
+      block.groupBy().add(new OpaqueExpression(element.toString(), columns));
+    }
+  }
+
+  /** True for ROLLUP, CUBE and GROUPING SETS: groups of several kinds, which no order serves. */
+  private static boolean hasSets(GroupByElement element) {
+    return (element.getGroupingSets() != null && !element.getGroupingSets().isEmpty())
+        || element.toString().toLowerCase(Locale.ROOT).matches("(?s).*\\b(rollup|cube)\\b.*");
+  }
+
+  /** A term of ORDER BY or GROUP BY: the number or the alias of an output column, or a value. */
+  private Expression outputOrValue(
+      net.sf.jsqlparser.expression.Expression term, boolean aliasFirst) {
+    if (term instanceof LongValue ordinal) {
+      long position = ordinal.getValue();
+      if (position >= 1 && position <= block.projection().size()) {
+        return block.projection().get((int) position - 1);
+      }
+    }
+    if (aliasFirst && term instanceof Column column && column.getTable() == null) {
+      Optional<Expression> output = block.scope().alias(Identifier.of(column.getColumnName()));
+      if (output.isPresent()) {
+        return output.get();
+      }
+    }
+    return block.reader().expression(term);
+  }
+
+  /**
+   * HAVING filters groups. What it says of grouping columns alone holds for every row of the group
+   * and so restricts the reading as well.
+   */
+  private void having(PlainSelect select) {
+    if (select.getHaving() == null) {
+      return;
+    }
+    Set<Expression> grouping = new HashSet<>(block.groupBy());
+    for (net.sf.jsqlparser.expression.Expression part : parts(select.getHaving())) {
+      int before = block.aggregateCalls();
+      Predicate condition = block.reader().predicate(part);
+      boolean ofGroupingColumns =
+          block.aggregateCalls() == before
+              && !condition.columns().isEmpty()
+              && grouping.containsAll(condition.columns());
+      if (ofGroupingColumns) {
+        block.where(condition);
+      }
+    }
+  }
+
+  private static List<net.sf.jsqlparser.expression.Expression> parts(
+      net.sf.jsqlparser.expression.Expression condition) {
+    if (condition instanceof ParenthesedExpressionList<?> list && list.size() == 1) {
+      return parts(list.get(0));
+    }
+    if (!(condition instanceof AndExpression and)) {
+      return List.of(condition);
+    }
+    List<net.sf.jsqlparser.expression.Expression> result =
+        new ArrayList<>(parts(and.getLeftExpression()));
+    result.addAll(parts(and.getRightExpression()));
+    return result;
+  }
+
+  /** Reads ORDER BY. */
+  void orderBy(List<OrderByElement> elements) {
+    if (elements == null) {
+      return;
+    }
+    for (OrderByElement element : elements) {
+      NullOrder nulls =
+          element.getNullOrdering() == null
+              ? NullOrder.DEFAULT
+              : switch (element.getNullOrdering()) {
+                case NULLS_FIRST -> NullOrder.FIRST;
+                case NULLS_LAST -> NullOrder.LAST;
+              };
+      block
+          .orderBy()
+          .add(
+              new OrderItem(outputOrValue(element.getExpression(), true), !element.isAsc(), nulls));
+    }
+  }
+
+  private void lock(PlainSelect select) {
+    if (select.getForMode() == null
+        || select.getForMode() == ForMode.FETCH_ONLY
+        || select.getForMode() == ForMode.READ_ONLY) {
+      return;
+    }
+    List<Table> named = select.getForUpdateTables();
+    if (named == null || named.isEmpty()) {
+      block.needWholeRow(block.tableUses());
+      return;
+    }
+    for (Table table : named) {
+      Optional<Scope.Item> item = block.scope().item(Identifier.of(table.getName()));
+      if (item.isEmpty() && table.getSchemaName() != null) {
+        // Oracle names a column of the table.
+        item = block.scope().item(Identifier.of(table.getSchemaName()));
+      }
+      item.ifPresent(it -> block.needWholeRow(Set.of(it.use())));
+    }
+  }
+}
