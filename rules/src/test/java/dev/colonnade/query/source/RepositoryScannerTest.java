@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -402,6 +403,41 @@ final class RepositoryScannerTest {
         .extracting(NotUnderstood::reason)
         .containsOnly(
             "the class file cannot be read: it is damaged, cut off or of an unknown format");
+  }
+
+  @Test
+  void class_file_cut_off_anywhere_is_never_more_than_one_entry() throws IOException {
+    CompiledService service = CompiledService.of(base, tide("Ebb"), tide("Flow"));
+    Path ebb = service.classes().resolve("port/Ebb.class");
+    byte[] bytes = Files.readAllBytes(ebb);
+    for (int length = 0; length < bytes.length; length++) {
+      Files.write(ebb, Arrays.copyOf(bytes, length));
+
+      FoundQueries found = service.scan();
+
+      assertThat(found.queries()).extracting(QueryText::id).containsExactly("port.Flow.all");
+      assertThat(found.unreadable()).as("the first %d bytes", length).hasSize(1);
+    }
+  }
+
+  @Test
+  void class_file_with_a_wrong_byte_costs_nothing_but_itself() throws IOException {
+    long seed = 20260101;
+    Random random = new Random(seed);
+    CompiledService service = CompiledService.of(base, tide("Ebb"), tide("Flow"));
+    Path ebb = service.classes().resolve("port/Ebb.class");
+    byte[] bytes = Files.readAllBytes(ebb);
+    for (int round = 0; round < 500; round++) {
+      byte[] wrong = bytes.clone();
+      int position = random.nextInt(wrong.length);
+      wrong[position] = (byte) random.nextInt(256);
+      Files.write(ebb, wrong);
+
+      assertThat(service.scan().queries())
+          .as("seed %d, round %d, byte %d", seed, round, position)
+          .extracting(QueryText::id)
+          .contains("port.Flow.all");
+    }
   }
 
   /**
