@@ -1,5 +1,6 @@
 package dev.colonnade.predicate;
 
+import dev.colonnade.predicate.Expression.Call;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Expression.Literal;
 import dev.colonnade.predicate.Expression.LiteralKind;
@@ -253,11 +254,16 @@ public sealed interface Predicate {
 
     /**
      * The fixed head of a literal pattern: empty string when it starts with a wildcard, nothing
-     * when the pattern is not a text literal.
+     * when the pattern is not a text literal. A pattern put together from parts has the empty head
+     * when its first part is a literal that starts with a wildcard ({@code '%' || :name}), and is
+     * unknown otherwise.
      */
     public Optional<String> literalPrefix() {
       if (!(pattern instanceof Literal literal) || literal.kind() != LiteralKind.TEXT) {
-        return Optional.empty();
+        return firstPart(pattern)
+            .flatMap(
+                part -> new Like(operand, part, wildcards, caseInsensitive, escape).literalPrefix())
+            .filter(String::isEmpty);
       }
       String special = wildcards == Wildcards.LIKE ? "%_" : "*?[";
       StringBuilder head = new StringBuilder();
@@ -273,6 +279,14 @@ public sealed interface Predicate {
         }
       }
       return Optional.of(head.toString());
+    }
+
+    private static Optional<Expression> firstPart(Expression pattern) {
+      return pattern instanceof Call call
+              && (call.name().equals("||") || call.name().equals("concat"))
+              && !call.arguments().isEmpty()
+          ? Optional.of(call.arguments().get(0))
+          : Optional.empty();
     }
 
     @Override

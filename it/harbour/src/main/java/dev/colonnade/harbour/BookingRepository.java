@@ -34,10 +34,9 @@ public interface BookingRepository extends JpaRepository<Booking, Long> {
       @Param("from") OffsetDateTime from,
       @Param("until") OffsetDateTime until);
 
-  /** The pilots' screen: who is expected in the next months. */
-  @NativeQuery(
-      "select * from booking where status = " + EXPECTED + " and arrival between :from and :until")
-  List<Booking> expected(@Param("from") OffsetDateTime from, @Param("until") OffsetDateTime until);
+  /** The pilots' screen: who is expected from now on. */
+  @NativeQuery("select * from booking where status = " + EXPECTED + " and arrival >= :now")
+  List<Booking> expected(@Param("now") OffsetDateTime now);
 
   /** The latest calls of a vessel. */
   @NativeQuery("select * from booking where vessel_id = :vessel order by arrival desc limit 20")

@@ -21,6 +21,11 @@ public interface HarbourFeeRepository extends JpaRepository<HarbourFee, Long> {
   @NativeQuery("select * from harbour_fee where invoice_id = :invoice")
   List<HarbourFee> linesOf(@Param("invoice") long invoice);
 
+  /** The latest charges at a berth. */
+  @NativeQuery(
+      "select * from harbour_fee where berth_id = :berth order by charged_on desc limit 50")
+  List<HarbourFee> latestAt(@Param("berth") long berth);
+
   /** A sum of fees. */
   interface BerthTotal {
     long getBerth();
