@@ -1,14 +1,18 @@
 package dev.colonnade.access;
 
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.predicate.Predicate;
 import dev.colonnade.query.FromItem.TableUse;
 import dev.colonnade.query.QueryBlock;
 import dev.colonnade.schema.Table;
 import dev.colonnade.statistics.Confidence;
+import dev.colonnade.statistics.TableProfile;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * Every way to read one use of a table in one place of the join order, and the one that is taken.
@@ -44,7 +48,7 @@ record UseAnalysis(
     Optional<OrUnion.Union> union =
         new OrUnion(table, dialect, builder, extractor).cheapest(demand, traits);
     union.ifPresent(found -> ways.add(found.whole()));
-    Candidate chosen = ways.stream().min(preference(demand)).orElse(whole);
+    Candidate chosen = ways.stream().min(preference(ways, demand, builder.profile())).orElse(whole);
     List<Candidate> branches =
         union
             .filter(found -> found.whole().equals(chosen))
@@ -54,21 +58,33 @@ record UseAnalysis(
   }
 
   /**
-   * Cheapest first. Where numbers are assumed only, a scan that conditions bound goes before one
-   * that reads everything: an assumed number of rows is no ground for saying that an index is not
+   * Cheapest first. Where it is only assumed how much a bounded scan reads, it goes before one that
+   * reads everything all the same: an assumed number is no ground for saying that an index is not
    * used.
    */
-  private static Comparator<Candidate> preference(Demand demand) {
-    return Comparator.<Candidate>comparingInt(
-            candidate ->
-                candidate.estimate().confidence() == Confidence.ASSUMED
-                        && !isBound(candidate, demand)
-                    ? 1
-                    : 0)
+  private static Comparator<Candidate> preference(
+      List<Candidate> ways, Demand demand, TableProfile profile) {
+    boolean assumed =
+        ways.stream().anyMatch(way -> isBound(way, demand) && isReadAssumed(way, demand, profile));
+    return Comparator.<Candidate>comparingInt(way -> assumed && !isBound(way, demand) ? 1 : 0)
         .thenComparingDouble(Candidate::cost)
         .thenComparingInt(candidate -> -candidate.matching().size())
         .thenComparingInt(candidate -> candidate.index().map(i -> i.keyColumns().size()).orElse(0))
         .thenComparing(candidate -> candidate.index().map(i -> i.name().folded()).orElse(""));
+  }
+
+  /** True when it is assumed, not known, which share of the table the bounds of a scan select. */
+  private static boolean isReadAssumed(Candidate way, Demand demand, TableProfile profile) {
+    if (way.matching().isEmpty()) {
+      return way.estimate().confidence() == Confidence.ASSUMED;
+    }
+    Set<Predicate> bounding = new LinkedHashSet<>();
+    way.matching().forEach(value -> bounding.addAll(demand.boundsOn(value).get(0).origins()));
+    return profile
+            .selectivity(List.copyOf(bounding))
+            .confidence()
+            .weaker(profile.rows().confidence())
+        == Confidence.ASSUMED;
   }
 
   private static boolean isBound(Candidate candidate, Demand demand) {

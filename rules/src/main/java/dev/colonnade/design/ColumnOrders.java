@@ -87,9 +87,7 @@ public final class ColumnOrders {
     for (List<KeyColumn> key : searchKeys()) {
       add(wanted, key, List.of());
       List<Identifier> rest = missing(key);
-      if (!demand.wholeRow()
-          && rest.size() <= MOST_ADDED_COLUMNS
-          && rest.stream().allMatch(this::isNarrow)) {
+      if (!demand.wholeRow() && isWorthAdding(key, rest)) {
         addCovering(wanted, key, rest);
       }
     }
@@ -208,6 +206,14 @@ public final class ColumnOrders {
     Set<Identifier> missing = new LinkedHashSet<>(demand.neededColumns());
     key.forEach(part -> part.column().ifPresent(missing::remove));
     return List.copyOf(missing);
+  }
+
+  /** An index that holds all that is needed: not where that would be a copy of the table. */
+  private boolean isWorthAdding(List<KeyColumn> key, List<Identifier> rest) {
+    boolean copy =
+        access.table().columns().size() > EVERY_ORDER
+            && key.size() + rest.size() >= access.table().columns().size();
+    return rest.size() <= MOST_ADDED_COLUMNS && !copy && rest.stream().allMatch(this::isNarrow);
   }
 
   private boolean isNarrow(Identifier column) {
