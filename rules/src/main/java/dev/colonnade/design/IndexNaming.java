@@ -30,7 +30,7 @@ public final class IndexNaming {
       }
     }
     included.forEach(column -> name.append('_').append(column.folded()));
-    String plain = name.toString().replaceAll("[^a-z0-9_]+", "_") + "_ix";
+    String plain = (name + "_ix").replaceAll("[^a-z0-9]+", "_");
     if (plain.length() <= LONGEST) {
       return plain;
     }

@@ -4,12 +4,17 @@ import dev.colonnade.access.AccessEstimate;
 import dev.colonnade.access.Bound;
 import dev.colonnade.access.Candidate;
 import dev.colonnade.access.TableAccess;
+import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
+import dev.colonnade.query.FromItem;
 import dev.colonnade.query.OrderItem;
 import dev.colonnade.schema.Index;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -21,7 +26,7 @@ public final class PathText {
   public static String demand(TableAccess access) {
     String conditions =
         access.demand().conditions().stream()
-            .map(Predicate::render)
+            .map(condition -> render(access, condition))
             .collect(Collectors.joining(" and "));
     String text = access.table().name() + ": " + (conditions.isEmpty() ? "every row" : conditions);
     List<OrderItem> order = access.demand().order();
@@ -59,10 +64,13 @@ public final class PathText {
   public static String shape(TableAccess access, Candidate candidate) {
     String text = candidate.path().word() + " " + access.table().name();
     if (candidate.index().isPresent() && !candidate.isUnusable()) {
+      text += " " + candidate.index().get().name();
+    }
+    if (!candidate.matching().isEmpty() && !candidate.isUnusable()) {
       text +=
           candidate.matching().stream()
               .map(value -> bound(access, value))
-              .collect(Collectors.joining(", ", " " + candidate.index().get().name() + "(", ")"));
+              .collect(Collectors.joining(", ", "(", ")"));
     }
     if (!candidate.screening().isEmpty()) {
       text +=
@@ -73,6 +81,22 @@ public final class PathText {
     return candidate.orderServed().equals(Optional.of(false)) ? text + ", sorted afterwards" : text;
   }
 
+  /** A condition as text; columns of other tables carry the alias of their table. */
+  public static String render(TableAccess access, Predicate condition) {
+    Map<Integer, String> aliases =
+        access.block().from().stream().collect(Collectors.toMap(FromItem::use, FromItem::alias));
+    return Conditions.map(
+            condition,
+            column ->
+                column.use() == ColumnRef.SELF
+                    ? column
+                    : new ColumnRef(
+                        column.use(),
+                        new Identifier(
+                            aliases.getOrDefault(column.use(), "outer") + "." + column.render())))
+        .render();
+  }
+
   private static String bound(TableAccess access, Expression value) {
     return access.demand().bounds().stream()
         .filter(bound -> bound.value().equals(value))
@@ -80,7 +104,10 @@ public final class PathText {
         .map(Bound::origins)
         .filter(origins -> !origins.isEmpty())
         .map(
-            origins -> origins.stream().map(Predicate::render).collect(Collectors.joining(" and ")))
+            origins ->
+                origins.stream()
+                    .map(origin -> render(access, origin))
+                    .collect(Collectors.joining(" and ")))
         .orElseGet(value::render);
   }
 

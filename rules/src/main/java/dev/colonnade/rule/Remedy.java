@@ -1,5 +1,6 @@
 package dev.colonnade.rule;
 
+import dev.colonnade.access.QueryAccess;
 import dev.colonnade.finding.Suggestion;
 import dev.colonnade.finding.Suggestion.CreateIndex;
 import dev.colonnade.finding.Suggestion.ReplaceIndex;
@@ -33,6 +34,15 @@ public final class Remedy {
                         PathComparison.isWorse(
                             context.evaluate(use.access(), replacement), use.candidate()));
     return replaceable ? new ReplaceIndex(old, replacement) : new CreateIndex(replacement);
+  }
+
+  /**
+   * True when the whole query, joins included, would cost less with the suggestion in place. A
+   * proposal can be better for one table alone and still not be taken, or not pay.
+   */
+  public static boolean helps(
+      RuleContext context, QueryAccess query, Table table, Suggestion suggestion) {
+    return context.analyzeWith(query, suggestion.applyTo(table)).cost() < query.cost();
   }
 
   /** What a suggested index costs beside the space. */

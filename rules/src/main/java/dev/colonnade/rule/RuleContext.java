@@ -97,6 +97,12 @@ public final class RuleContext {
     return new RuleContext(other, analysed, queriesFound, settings);
   }
 
+  /** How one query would be read with one table changed. */
+  public QueryAccess analyzeWith(QueryAccess query, Table changed) {
+    return new AccessPathAnalyzer(schema().with(changed), dialect(), statistics())
+        .analyze(query.query());
+  }
+
   private static boolean reads(QueryAccess query, Identifier table) {
     return query.tables().stream().anyMatch(access -> access.table().name().equals(table));
   }

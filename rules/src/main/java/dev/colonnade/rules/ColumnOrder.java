@@ -40,6 +40,6 @@ final class ColumnOrder implements QueryRule {
   public Optional<Finding> check(QueryAccess query, TableAccess access, RuleContext context) {
     return Reordering.best(context.analyzer(), access)
         .filter(found -> !found.rangeFirst())
-        .map(found -> ReorderingText.finding(METADATA, query, access, context, found));
+        .flatMap(found -> ReorderingText.finding(METADATA, query, access, context, found));
   }
 }

@@ -80,10 +80,18 @@ final class Covering implements QueryRule {
       return Optional.empty();
     }
     Suggestion suggestion = Remedy.replaceOrCreate(context, access.table(), index, wider);
+    if (!Remedy.helps(context, query, access.table(), suggestion)) {
+      return Optional.empty();
+    }
     return Optional.of(
         Lines.remedy(
                 Lines.now(
-                    METADATA, query, access, context, now.missing(), Lines.chosenIndex(access)),
+                    METADATA,
+                    query,
+                    access,
+                    context,
+                    now.missing(),
+                    Lines.shortcomingOfChosen(access)),
                 access,
                 context,
                 suggestion,

@@ -73,8 +73,13 @@ final class LeadingWildcard implements QueryRule {
                 access,
                 context,
                 Lines.columns(patterns),
-                access.candidates().stream()
-                    .filter(candidate -> leadsWith(candidate.index().orElseThrow(), patterns))
+                access.table().indexes().stream()
+                    .filter(index -> leadsWith(index, patterns))
+                    .map(
+                        index ->
+                            index.render()
+                                + ": sorted from the first character on, which the pattern leaves"
+                                + " open")
                     .toList())
             .line(Label.FIX, fix)
             .line(Label.PRICE, "an index for text is several times as large as one for order")

@@ -30,16 +30,16 @@ final class Lines {
       TableAccess access,
       RuleContext context,
       Collection<Identifier> columns,
-      List<Candidate> inTheWay) {
+      List<String> shortcomings) {
     Finding.Builder finding =
         context
             .finding(rule, query, access, columns)
             .line(Label.QUERY, PathText.demand(access))
             .line(Label.PATH, PathText.path(access, access.chosen()));
-    if (inTheWay.isEmpty()) {
-      finding.line(Label.INDEX, "none on " + access.table().name());
+    if (shortcomings.isEmpty()) {
+      finding.line(Label.INDEX, "none that helps on " + access.table().name());
     }
-    inTheWay.forEach(candidate -> finding.line(Label.INDEX, PathText.shortcoming(candidate)));
+    shortcomings.forEach(shortcoming -> finding.line(Label.INDEX, shortcoming));
     return finding;
   }
 
@@ -50,15 +50,21 @@ final class Lines {
       RuleContext context,
       Suggestion suggestion,
       Candidate then) {
-    if (suggestion instanceof ReplaceIndex) {
-      finding.line(Label.CAUTION, ProductionCaution.dropping(context.dialect()));
-    }
-    return finding
+    finding
         .suggest(suggestion)
         .line(Label.FIX, suggestion.render() + ": " + PathText.path(access, then))
         .line(Label.PRICE, Remedy.price(suggestion))
         .line(Label.CAUTION, ProductionCaution.building(context.dialect()))
         .assumed(isAssumed(access.chosen()) || isAssumed(then));
+    if (suggestion instanceof ReplaceIndex) {
+      finding.line(Label.CAUTION, ProductionCaution.dropping(context.dialect()));
+    }
+    return finding;
+  }
+
+  /** A wider index that would do still more. */
+  static String alternative(TableAccess access, dev.colonnade.design.ColumnOrder wider) {
+    return "or on (" + wider.render() + "): " + PathText.path(access, wider.candidate());
   }
 
   private static boolean isAssumed(Candidate candidate) {
@@ -76,9 +82,16 @@ final class Lines {
         .toList();
   }
 
-  /** What the chosen index offers, as the one index line. */
-  static List<Candidate> chosenIndex(TableAccess access) {
-    return access.chosen().index().isPresent() ? List.of(access.chosen()) : access.candidates();
+  /** Why each index of the table falls short. */
+  static List<String> shortcomings(TableAccess access) {
+    return access.candidates().stream().map(PathText::shortcoming).toList();
+  }
+
+  /** Why the chosen index falls short; every index of the table where none is chosen. */
+  static List<String> shortcomingOfChosen(TableAccess access) {
+    return access.chosen().index().isPresent()
+        ? List.of(PathText.shortcoming(access.chosen()))
+        : shortcomings(access);
   }
 
   /** Number of rows stated for the table, if any. */

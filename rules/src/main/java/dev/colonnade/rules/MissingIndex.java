@@ -10,18 +10,18 @@ import dev.colonnade.design.ProposedIndex;
 import dev.colonnade.design.Reordering;
 import dev.colonnade.finding.Evidence.Label;
 import dev.colonnade.finding.Finding;
-import dev.colonnade.finding.PathText;
 import dev.colonnade.finding.Severity;
+import dev.colonnade.finding.Suggestion;
 import dev.colonnade.finding.Suggestion.CreateIndex;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate.OpaquePredicate;
 import dev.colonnade.rule.Category;
 import dev.colonnade.rule.QueryRule;
+import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.rule.RuleOption;
-import dev.colonnade.schema.Index;
 import java.util.List;
 import java.util.Optional;
 
@@ -77,24 +77,21 @@ final class MissingIndex implements QueryRule {
         ColumnOrders.of(context.analyzer(), access).stream()
             .filter(order -> !order.candidate().matching().isEmpty())
             .toList();
-    return NarrowOrders.best(access, orders)
-        .map(
-            order -> {
-              Finding.Builder finding =
-                  Lines.now(METADATA, query, access, context, bound, access.candidates());
-              Index index = ProposedIndex.withFreeName(access.table(), order.index());
-              Lines.remedy(finding, access, context, new CreateIndex(index), order.candidate());
-              NarrowOrders.covering(order, orders)
-                  .ifPresent(
-                      wider ->
-                          finding.line(
-                              Label.FIX,
-                              "or on ("
-                                  + wider.render()
-                                  + "): "
-                                  + PathText.path(access, wider.candidate())));
-              return finding.build(METADATA.summary());
-            });
+    Optional<dev.colonnade.design.ColumnOrder> best = NarrowOrders.best(access, orders);
+    if (best.isEmpty()) {
+      return Optional.empty();
+    }
+    Suggestion suggestion =
+        new CreateIndex(ProposedIndex.withFreeName(access.table(), best.get().index()));
+    if (!Remedy.helps(context, query, access.table(), suggestion)) {
+      return Optional.empty();
+    }
+    Finding.Builder finding =
+        Lines.now(METADATA, query, access, context, bound, Lines.shortcomings(access));
+    Lines.remedy(finding, access, context, suggestion, best.get().candidate());
+    NarrowOrders.covering(best.get(), orders)
+        .ifPresent(wider -> finding.line(Label.FIX, Lines.alternative(access, wider)));
+    return Optional.of(finding.build(METADATA.summary()));
   }
 
   private static boolean isReadWhole(TableAccess access) {

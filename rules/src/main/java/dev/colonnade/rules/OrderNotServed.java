@@ -12,6 +12,7 @@ import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.Severity;
 import dev.colonnade.finding.Suggestion;
 import dev.colonnade.finding.Suggestion.CreateIndex;
+import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.rule.Category;
@@ -73,24 +74,33 @@ final class OrderNotServed implements QueryRule {
             .flatMap(item -> item.expression().columns().stream())
             .map(ColumnRef::column)
             .toList();
-    return NarrowOrders.best(
+    Optional<dev.colonnade.design.ColumnOrder> best =
+        NarrowOrders.best(
             access,
             ColumnOrders.of(context.analyzer(), access).stream()
                 .filter(found -> found.candidate().orderServed().equals(Optional.of(true)))
-                .toList())
-        .map(
-            found ->
-                Lines.remedy(
-                        Lines.now(
-                            METADATA, query, access, context, order, Lines.chosenIndex(access)),
-                        access,
-                        context,
-                        suggestion(
-                            access,
-                            context,
-                            ProposedIndex.withFreeName(access.table(), found.index())),
-                        found.candidate())
-                    .build(METADATA.summary()));
+                .filter(found -> found.candidate().matching().containsAll(equalities(access)))
+                .toList());
+    if (best.isEmpty()) {
+      return Optional.empty();
+    }
+    Suggestion suggestion =
+        suggestion(access, context, ProposedIndex.withFreeName(access.table(), best.get().index()));
+    if (!Remedy.helps(context, query, access.table(), suggestion)) {
+      return Optional.empty();
+    }
+    Finding.Builder finding =
+        Lines.now(METADATA, query, access, context, order, Lines.shortcomingOfChosen(access));
+    return Optional.of(
+        Lines.remedy(finding, access, context, suggestion, best.get().candidate())
+            .build(METADATA.summary()));
+  }
+
+  /** What bounds the scan to single values now must do so still. */
+  private static List<Expression> equalities(TableAccess access) {
+    return access.chosen().matching().stream()
+        .filter(value -> access.demand().boundsOn(value).stream().anyMatch(b -> b.kind().isPoint()))
+        .toList();
   }
 
   /** The index in use grows where the proposal begins with it; otherwise a new one is made. */

@@ -39,6 +39,6 @@ final class RangeBeforeEquality implements QueryRule {
   public Optional<Finding> check(QueryAccess query, TableAccess access, RuleContext context) {
     return Reordering.best(context.analyzer(), access)
         .filter(Reordering::rangeFirst)
-        .map(found -> ReorderingText.finding(METADATA, query, access, context, found));
+        .flatMap(found -> ReorderingText.finding(METADATA, query, access, context, found));
   }
 }

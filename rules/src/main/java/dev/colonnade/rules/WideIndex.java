@@ -76,7 +76,13 @@ final class WideIndex implements SchemaRule {
     if (mostColumns > 0 && columns > mostColumns) {
       excess = columns + " key columns; " + database + " allows " + mostColumns;
     } else if (mostBytes > 0 && bytes > mostBytes) {
-      excess = "a key of up to " + bytes + " bytes or more; " + database + " allows " + mostBytes;
+      excess =
+          "the declared key takes "
+              + bytes
+              + " bytes at one byte a character; "
+              + database
+              + " allows "
+              + mostBytes;
     } else {
       return Optional.empty();
     }

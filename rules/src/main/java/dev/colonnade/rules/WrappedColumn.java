@@ -10,6 +10,7 @@ import dev.colonnade.design.ProposedIndex;
 import dev.colonnade.finding.Evidence.Label;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.Severity;
+import dev.colonnade.finding.Suggestion;
 import dev.colonnade.finding.Suggestion.CreateIndex;
 import dev.colonnade.finding.Suggestion.RewritePredicate;
 import dev.colonnade.predicate.Expression;
@@ -18,6 +19,7 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.rule.Category;
 import dev.colonnade.rule.QueryRule;
+import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.schema.Index;
@@ -80,7 +82,9 @@ final class WrappedColumn implements QueryRule {
     key.add(KeyColumn.of(bound.value(), false));
     Index index = ProposedIndex.of(access.table(), key, List.of(), false);
     Candidate then = context.evaluate(access, index);
-    if (!Gain.isWorthwhile(access, then)) {
+    Suggestion suggestion = new CreateIndex(index);
+    if (!Gain.isWorthwhile(access, then)
+        || !Remedy.helps(context, query, access.table(), suggestion)) {
       return Optional.empty();
     }
     List<Identifier> columns =
@@ -91,7 +95,7 @@ final class WrappedColumn implements QueryRule {
             .line(Label.FIX, rewriting)
             .suggest(new RewritePredicate(rewriting));
     if (context.dialect().features().expressions().value()) {
-      Lines.remedy(finding, access, context, new CreateIndex(index), then);
+      Lines.remedy(finding, access, context, suggestion, then);
     }
     return Optional.of(finding.build(METADATA.summary()));
   }
@@ -102,12 +106,19 @@ final class WrappedColumn implements QueryRule {
   }
 
   /** The indexes that would serve if the column stood alone. */
-  private static List<Candidate> inTheWay(TableAccess access, Expression value) {
-    return access.candidates().stream()
+  private static List<String> inTheWay(TableAccess access, Expression value) {
+    return access.table().indexes().stream()
         .filter(
-            candidate ->
-                candidate.index().orElseThrow().keyColumns().stream()
+            index ->
+                index.keyColumns().stream()
                     .anyMatch(part -> value.columns().contains(part.value())))
+        .map(
+            index ->
+                index.render()
+                    + ": sorted by "
+                    + index.keyColumns().get(0).value().render()
+                    + ", not by "
+                    + value.render())
         .toList();
   }
 }
