@@ -70,7 +70,13 @@ class ArchitectureTest {
     allowed.put("schema.sql", with(facts, "sql", "schema.change", "dialect"));
     allowed.put("schema.liquibase", with(facts, "sql", "schema.change", "schema.sql", "dialect"));
     allowed.put("query.sql", with(facts, "sql"));
-    allowed.put("query.source", Set.of("location", "query"));
+    allowed.put("classfile", Set.of("location"));
+    allowed.put("mapping", Set.of("location", "predicate", "schema"));
+    allowed.put(
+        "mapping.source", Set.of("location", "predicate", "schema", "classfile", "mapping"));
+    allowed.put("query.jpql", Set.of("location", "predicate", "mapping"));
+    allowed.put("query.derived", Set.of("location", "predicate", "mapping", "query.jpql"));
+    allowed.put("query.source", Set.of("location", "query", "classfile"));
     allowed.put("statistics.yaml", with(facts, "statistics"));
     allowed.put("report", with(facts, "dialect", "statistics", "access", "design", "finding"));
     allowed.put("analysis", new TreeSet<>(allowed.keySet()));
@@ -139,7 +145,7 @@ class ArchitectureTest {
   void the_model_knows_java_alone() {
     classes()
         .that()
-        .resideInAnyPackage(packages(with(MODEL, "dialect")))
+        .resideInAnyPackage(packages(with(MODEL, "dialect", "mapping")))
         .should()
         .onlyDependOnClassesThat()
         .resideInAnyPackage(ROOT + "..", "java..")
@@ -152,8 +158,10 @@ class ArchitectureTest {
     Map<String, List<String>> doors = new LinkedHashMap<>();
     doors.put("liquibase..", List.of("schema.liquibase"));
     doors.put("net.sf.jsqlparser..", List.of("sql", "schema.sql", "query.sql"));
-    doors.put("org.jboss.jandex..", List.of("query.source"));
+    doors.put("org.jboss.jandex..", List.of("classfile", "mapping.source", "query.source"));
     doors.put("com.github.javaparser..", List.of("query.source"));
+    doors.put("org.antlr..", List.of("query.jpql"));
+    doors.put("org.hibernate..", List.of("query.jpql"));
     doors.put("com.fasterxml.jackson..", List.of("report", "statistics.yaml"));
     doors.put("org.yaml..", List.of("schema.liquibase", "statistics.yaml"));
     return doors.entrySet().stream()

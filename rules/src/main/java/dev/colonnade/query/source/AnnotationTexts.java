@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.classfile.ClassFiles;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;

@@ -1,10 +1,11 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.classfile.ClassFiles.ClassFile;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
-import dev.colonnade.query.source.ClassFiles.ClassFile;
 import dev.colonnade.query.source.SourceLocator.Place;
 import java.nio.file.Path;
 import java.util.ArrayList;

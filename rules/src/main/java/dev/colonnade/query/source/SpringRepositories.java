@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.classfile.ClassFiles;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;

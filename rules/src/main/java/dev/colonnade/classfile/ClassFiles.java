@@ -1,4 +1,4 @@
-package dev.colonnade.query.source;
+package dev.colonnade.classfile;
 
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
@@ -26,13 +26,13 @@ import org.jboss.jandex.Indexer;
  * The classes of a directory, read as data: none is loaded. Each file is read on its own, so that
  * one that cannot be read costs nothing but itself.
  */
-final class ClassFiles {
+public final class ClassFiles {
   /**
    * A class and the file it was read from.
    *
    * @param file the file as seen from the base directory
    */
-  record ClassFile(ClassInfo info, String file) {}
+  public record ClassFile(ClassInfo info, String file) {}
 
   private final Map<String, ClassFile> classes = new TreeMap<>();
   private final List<NotUnderstood> unreadable = new ArrayList<>();
@@ -40,7 +40,7 @@ final class ClassFiles {
   private ClassFiles() {}
 
   /** Reads every class file under the directory; a directory that is not there has none. */
-  static ClassFiles read(Path baseDirectory, Path directory) {
+  public static ClassFiles read(Path baseDirectory, Path directory) {
     ClassFiles result = new ClassFiles();
     for (Path file : result.filesIn(baseDirectory, directory)) {
       String name = RelativePath.of(baseDirectory, file);
@@ -110,17 +110,17 @@ final class ClassFiles {
   }
 
   /** The classes, sorted by name. */
-  Collection<ClassFile> all() {
+  public Collection<ClassFile> all() {
     return classes.values();
   }
 
   /** The class of that name, where it is one of the directory's. */
-  Optional<ClassInfo> find(DotName name) {
+  public Optional<ClassInfo> find(DotName name) {
     return Optional.ofNullable(classes.get(name.toString())).map(ClassFile::info);
   }
 
   /** One entry for each file that could not be read. */
-  List<NotUnderstood> unreadable() {
+  public List<NotUnderstood> unreadable() {
     return unreadable;
   }
 }
