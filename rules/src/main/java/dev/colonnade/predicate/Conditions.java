@@ -1,6 +1,8 @@
 package dev.colonnade.predicate;
 
 import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Expression.Literal;
+import dev.colonnade.predicate.Expression.LiteralKind;
 import dev.colonnade.predicate.Predicate.And;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.Exists;
@@ -31,7 +33,10 @@ import java.util.function.UnaryOperator;
 public final class Conditions {
   private Conditions() {}
 
-  /** The conjuncts of a condition, without repetition; every row must satisfy each. */
+  /**
+   * The conjuncts of a condition, without repetition and without those that are always true; every
+   * row must satisfy each.
+   */
   public static List<Predicate> conjuncts(Predicate condition) {
     Set<Predicate> result = new LinkedHashSet<>();
     flatten(normalize(condition), result);
@@ -41,9 +46,23 @@ public final class Conditions {
   private static void flatten(Predicate predicate, Set<Predicate> into) {
     if (predicate instanceof And and) {
       and.parts().forEach(part -> flatten(part, into));
-    } else {
+    } else if (!isAlwaysTrue(predicate)) {
       into.add(predicate);
     }
+  }
+
+  /** {@code 1 = 1} and {@code true}, which programs put in front of conditions that they append. */
+  private static boolean isAlwaysTrue(Predicate predicate) {
+    if (predicate instanceof TruthTest test) {
+      return test.operand() instanceof Literal literal
+          && literal.kind() == LiteralKind.BOOLEAN
+          && literal.text().equals(Boolean.toString(test.expected()));
+    }
+    return predicate instanceof Comparison comparison
+        && comparison.operator() == ComparisonOperator.EQUAL
+        && comparison.left() instanceof Literal literal
+        && literal.kind() != LiteralKind.NULL
+        && literal.equals(comparison.right());
   }
 
   /** The condition in normal form, as one predicate. */

@@ -188,6 +188,19 @@ public sealed interface Expression {
       arguments = List.copyOf(arguments);
     }
 
+    private boolean isBinary() {
+      return !name.isEmpty() && !Character.isLetter(name.charAt(0)) && arguments.size() == 2;
+    }
+
+    /** An operand of an operator, in parentheses where another operator stands in it. */
+    private String operand(int position) {
+      Expression operand = arguments.get(position);
+      boolean chain = position == 0 && operand instanceof Call call && call.name().equals(name);
+      return operand instanceof Call call && call.isBinary() && !chain
+          ? "(" + operand.render() + ")"
+          : operand.render();
+    }
+
     @Override
     public Set<ColumnRef> columns() {
       Set<ColumnRef> columns = new LinkedHashSet<>();
@@ -210,8 +223,8 @@ public sealed interface Expression {
 
     @Override
     public String render() {
-      if (!name.isEmpty() && !Character.isLetter(name.charAt(0)) && arguments.size() == 2) {
-        return arguments.get(0).render() + " " + name + " " + arguments.get(1).render();
+      if (isBinary()) {
+        return operand(0) + " " + name + " " + operand(1);
       }
       if (name.startsWith("cast ")) {
         return "cast(" + arguments.get(0).render() + " as " + name.substring(5) + ")";
