@@ -88,12 +88,16 @@ final class OpaqueReader extends ExpressionVisitorAdapter<Void> {
 
   @Override
   public <S> Void visit(ExistsExpression exists, S unused) {
-    return exists == root ? super.visit(exists, unused) : condition(exists);
+    return exists == root && ValueReader.subquery(exists.getRightExpression()).isEmpty()
+        ? super.visit(exists, unused)
+        : condition(exists);
   }
 
   @Override
   public <S> Void visit(InExpression in, S unused) {
-    return in == root ? super.visit(in, unused) : condition(in);
+    return in == root && ValueReader.subquery(in.getRightExpression()).isEmpty()
+        ? super.visit(in, unused)
+        : condition(in);
   }
 
   @Override

@@ -2,6 +2,7 @@ package dev.colonnade.sql;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -63,6 +64,12 @@ public final class Placeholders {
       matcher.appendReplacement(result, Matcher.quoteReplacement(text));
     }
     return matcher.appendTail(result).toString();
+  }
+
+  /** What the author wrote for a stand-in given without its colon. */
+  Optional<String> restoredName(String name) {
+    String restored = restore(":" + name);
+    return restored.equals(":" + name) ? Optional.empty() : Optional.of(restored);
   }
 
   /** The offset in the original of a place in the rewritten text. */

@@ -43,15 +43,55 @@ final class Rewriter {
           "is\\s+(not\\s+)?(?!(not|null|true|false|unknown|distinct|json|of)\\b)(?=[\\w'\":?@$(+-])",
           Pattern.CASE_INSENSITIVE);
 
+  /** Words that JSqlParser keeps for itself and the supported databases allow as names. */
+  private static final Set<String> NAMES =
+      Set.of(
+          "errors", "final", "import", "returns", "sample", "prior", "force", "use", "semi", "uuid",
+          "number", "map");
+
+  /** Those among them that are types as well. */
+  private static final Set<String> TYPES = Set.of("uuid", "number", "map");
+
+  /** What follows a name that is a column. */
+  private static final Pattern AFTER_COLUMN =
+      Pattern.compile(
+          "\\s*([,)=<>!.;+*/|-]|$|(from|and|or|is|in|not|like|between|asc|desc|as|order|group|limit"
+              + "|where|then|end)\\b)",
+          Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern QUERY_WORD =
+      Pattern.compile("(select|with|update|delete|insert|merge)\\b", Pattern.CASE_INSENSITIVE);
+
   private final String sql;
   private final String database;
+  private final boolean isQuery;
   private final Placeholders result;
   private int at;
 
   private Rewriter(String sql, String database) {
     this.sql = sql;
     this.database = database;
+    this.isQuery = isQuery(sql);
     this.result = new Placeholders(sql);
+  }
+
+  /** True for what is no definition: there, names in front of commas may be types. */
+  private static boolean isQuery(String sql) {
+    int start = 0;
+    while (start < sql.length()) {
+      if (sql.startsWith("--", start)) {
+        int end = sql.indexOf('\n', start);
+        start = end < 0 ? sql.length() : end + 1;
+      } else if (sql.startsWith("/*", start)) {
+        int end = sql.indexOf("*/", start);
+        start = end < 0 ? sql.length() : end + 2;
+      } else if (Character.isWhitespace(sql.charAt(start)) || sql.charAt(start) == '(') {
+        start++;
+      } else {
+        break;
+      }
+    }
+    return QUERY_WORD.matcher(sql).region(start, sql.length()).lookingAt();
   }
 
   static Placeholders rewrite(String sql, String database) {
@@ -62,7 +102,7 @@ final class Rewriter {
 
   private void run() {
     while (at < sql.length()) {
-      if (!quoted() && !comment() && !placeholder() && !word()) {
+      if (!quoted() && !comment() && !blankLines() && !placeholder() && !word()) {
         copyTo(at + 1);
       }
     }
@@ -99,7 +139,14 @@ final class Rewriter {
     char c = peek(0);
     if (c == '\'' || c == '"' || c == '`') {
       boolean backslash = c != '`' && (MYSQL.contains(database) || (c == '\'' && isEscapeString()));
-      copyTo(endOfQuoted(c, backslash));
+      int end = endOfQuoted(c, backslash);
+      if (backslash && !MYSQL.contains(database)) {
+        // Only the quote itself has two spellings; the parser knows the doubled one.
+        result.replace(sql.substring(at, end).replace("\\'", "''"), at);
+        at = end;
+      } else {
+        copyTo(end);
+      }
       return true;
     }
     if (c == '[' && (database.equals("mssql") || database.equals("sqlite"))) {
@@ -172,6 +219,25 @@ final class Rewriter {
       return true;
     }
     return false;
+  }
+
+  /** JSqlParser ends a statement at blank lines. */
+  private boolean blankLines() {
+    if (peek(0) != '\n') {
+      return false;
+    }
+    int end = at;
+    int lines = 0;
+    while (end < sql.length() && Character.isWhitespace(sql.charAt(end))) {
+      lines += sql.charAt(end) == '\n' ? 1 : 0;
+      end++;
+    }
+    if (lines < 2) {
+      return false;
+    }
+    result.replace("\n", at);
+    at = end;
+    return true;
   }
 
   private int endOfLine() {
@@ -299,14 +365,15 @@ final class Rewriter {
     boolean rewritten =
         switch (word) {
           case "lock" -> MYSQL.contains(database) && replace(LOCK_IN_SHARE_MODE, "for share");
-          case "use", "force", "ignore" -> MYSQL.contains(database) && replace(INDEX_HINT, " ");
+          case "use", "force", "ignore" ->
+              (MYSQL.contains(database) && replace(INDEX_HINT, " ")) || name(word);
           case "indexed", "not" -> database.equals("sqlite") && replace(INDEXED_BY, " ");
           case "with" -> database.equals("mssql") && replace(TABLE_HINT, " ");
           case "as", "for" -> replace(AS_OF, " ");
           case "glob" ->
               database.equals("sqlite") && replaceWith(LikeReader.GLOB.name(), at + word.length());
           case "is" -> database.equals("sqlite") && isValue();
-          default -> false;
+          default -> name(word);
         };
     if (!rewritten) {
       copyTo(at + word.length());
@@ -323,6 +390,20 @@ final class Rewriter {
     result.replace(replacement, at);
     at = end;
     return true;
+  }
+
+  /** A column named by a word that the parser keeps for itself gets quotes. */
+  private boolean name(String word) {
+    if (!isQuery || !NAMES.contains(word)) {
+      return false;
+    }
+    int end = at + word.length();
+    if (!AFTER_COLUMN.matcher(sql).region(end, sql.length()).lookingAt()) {
+      return false;
+    }
+    String before = sql.substring(0, at).stripTrailing().toLowerCase(Locale.ROOT);
+    boolean isType = TYPES.contains(word) && (before.endsWith("::") || before.endsWith(" as"));
+    return !isType && replaceWith("\"" + sql.substring(at, end) + "\"", end);
   }
 
   /** SQLite's IS compares any two values. */

@@ -1,7 +1,10 @@
 package dev.colonnade.sql;
 
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import net.sf.jsqlparser.expression.Expression;
 import net.sf.jsqlparser.parser.CCJSqlParser;
 import net.sf.jsqlparser.parser.CCJSqlParserConstants;
@@ -20,6 +23,8 @@ public final class SqlParser {
 
   /** Databases in which a backslash in a string quotes the next character. */
   private static final Set<String> BACKSLASHES = Set.of("mysql", "mariadb");
+
+  private static final Pattern LEXICAL_PLACE = Pattern.compile("line (\\d+), column (\\d+)");
 
   private final String database;
 
@@ -67,23 +72,49 @@ public final class SqlParser {
     try {
       return production.apply(parser);
     } catch (ParseException e) {
-      Token token = e.currentToken == null ? null : e.currentToken.next;
-      throw token == null
+      throw e.currentToken == null
           ? new UnreadableSqlException("SQL does not parse")
-          : unexpected(token, text);
+          : unexpected(farthest(e.currentToken), text);
     } catch (TokenMgrException e) {
-      throw new UnreadableSqlException("SQL has a character that cannot stand there");
+      throw lexical(e, text);
     } catch (StackOverflowError e) {
       throw new UnreadableSqlException("SQL is nested too deeply");
     }
   }
 
+  /**
+   * The last token that was looked at. The parser looks ahead over whole clauses and gives up in
+   * front of one that does not fit; what does not fit is where it stopped looking, or just before.
+   */
+  private static Token farthest(Token last) {
+    Token token = last;
+    while (token.next != null) {
+      token = token.next;
+    }
+    return token;
+  }
+
   private static UnreadableSqlException unexpected(Token token, Placeholders text) {
+    Optional<String> placeholder = text.restoredName(token.image);
     String reason =
         token.kind == CCJSqlParserConstants.EOF
-            ? "SQL ends unexpectedly"
-            : "unexpected '" + text.restore(token.image) + "' in SQL";
-    int[] place = text.originalPlace(token.beginLine, token.beginColumn);
+            ? "SQL ends too early"
+            : "SQL does not parse near '" + placeholder.orElse(token.image) + "'";
+    // The colon of a stand-in is a token of its own.
+    int column = token.beginColumn - (placeholder.isPresent() ? 1 : 0);
+    return at(reason, text, token.beginLine, column);
+  }
+
+  private static UnreadableSqlException lexical(TokenMgrException e, Placeholders text) {
+    Matcher place = LEXICAL_PLACE.matcher(String.valueOf(e.getMessage()));
+    String reason = "SQL has an open string, or a character that cannot stand there,";
+    return place.find()
+        ? at(reason, text, Integer.parseInt(place.group(1)), Integer.parseInt(place.group(2)))
+        : new UnreadableSqlException(reason);
+  }
+
+  private static UnreadableSqlException at(String reason, Placeholders text, int line, int column) {
+    int[] place = text.originalPlace(line, column);
     return new UnreadableSqlException(reason, place[0], place[1]);
   }
 

@@ -226,13 +226,13 @@ class ExpressionReaderTest {
 
   @Test
   void names_the_place_where_a_text_does_not_parse() {
-    assertThatThrownBy(() -> parser.expression("a = 1\n  and and b"))
+    assertThatThrownBy(() -> parser.expression("a = 1\n  and (b = 2 order"))
         .isInstanceOfSatisfying(
             UnreadableSqlException.class,
             e -> {
-              assertThat(e).hasMessage("unexpected 'and' in SQL");
+              assertThat(e).hasMessage("SQL does not parse near 'order'");
               assertThat(e.line()).isEqualTo(2);
-              assertThat(e.column()).isEqualTo(7);
+              assertThat(e.column()).isEqualTo(14);
             });
   }
 
