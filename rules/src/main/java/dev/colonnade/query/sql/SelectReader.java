@@ -19,6 +19,7 @@ import java.util.Optional;
 import java.util.Set;
 import net.sf.jsqlparser.expression.Function;
 import net.sf.jsqlparser.expression.LongValue;
+import net.sf.jsqlparser.expression.WindowDefinition;
 import net.sf.jsqlparser.expression.operators.conditional.AndExpression;
 import net.sf.jsqlparser.expression.operators.relational.ParenthesedExpressionList;
 import net.sf.jsqlparser.schema.Column;
@@ -66,7 +67,9 @@ final class SelectReader {
     if (select.getQualify() != null) {
       block.reader().predicate(select.getQualify());
     }
+    windows(select);
     if (withProjection) {
+      distinctOn(select);
       orderBy(select.getOrderByElements());
       block.limit(Limits.of(select));
     }
@@ -86,13 +89,46 @@ final class SelectReader {
   }
 
   private void readDistinct(PlainSelect select) {
-    if (select.getDistinct() != null) {
+    if (select.getDistinct() != null && !isDistinctOn(select)) {
       block.distinct();
-      if (select.getDistinct().getOnSelectItems() != null) {
-        select
-            .getDistinct()
-            .getOnSelectItems()
-            .forEach(item -> block.reader().expression(item.getExpression()));
+    }
+  }
+
+  private static boolean isDistinctOn(PlainSelect select) {
+    return select.getDistinct() != null
+        && select.getDistinct().getOnSelectItems() != null
+        && !select.getDistinct().getOnSelectItems().isEmpty();
+  }
+
+  /**
+   * DISTINCT ON keeps the first row of each group in the order of ORDER BY, which must start with
+   * the same terms (PostgreSQL 18 manual, SELECT, "DISTINCT Clause"): without ORDER BY, the order
+   * is asked for here.
+   */
+  private void distinctOn(PlainSelect select) {
+    if (isDistinctOn(select)) {
+      for (SelectItem<?> item : select.getDistinct().getOnSelectItems()) {
+        Expression term = outputOrValue(item.getExpression(), true);
+        if (select.getOrderByElements() == null) {
+          block.orderBy().add(new OrderItem(term, false, NullOrder.DEFAULT));
+        }
+      }
+    }
+  }
+
+  /** Named windows are read for their columns. */
+  private void windows(PlainSelect select) {
+    if (select.getWindowDefinitions() == null) {
+      return;
+    }
+    for (WindowDefinition window : select.getWindowDefinitions()) {
+      if (window.getPartitionExpressionList() != null) {
+        for (Object term : window.getPartitionExpressionList()) {
+          block.reader().expression((net.sf.jsqlparser.expression.Expression) term);
+        }
+      }
+      if (window.getOrderByElements() != null) {
+        window.getOrderByElements().forEach(it -> block.reader().expression(it.getExpression()));
       }
     }
   }
@@ -181,7 +217,8 @@ final class SelectReader {
             block.reader().expression((net.sf.jsqlparser.expression.Expression) set).columns());
       }
       block.groupBy().clear();
-      block.groupBy().add(new OpaqueExpression(element.toString(), columns));
+      String text = block.placeholder(element.toString()).replaceFirst("(?i)^group by ", "");
+      block.groupBy().add(new OpaqueExpression(text, columns));
     }
   }
 

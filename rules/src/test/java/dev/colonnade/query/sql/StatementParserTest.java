@@ -206,7 +206,12 @@ class StatementParserTest {
           insert into pier values (1)               # unknown table pier
           select 1; select 2                        # 2 statements in one text
           create table x (a int)                    # not a query or a change of rows
-          select * from berth where id = = 5        # unexpected '=' in SQL at 10:32
+          select * from berth where id = = 5        # SQL does not parse near '5' at 10:34
+          select * from berth where                 # SQL ends too early at 10:25
+          select * from ${table}                    # SQL does not parse near '${table}' at 10:15
+          select * from berth where name = 'abc     # SQL has an open string, or a character that cannot stand there, at 10:38
+          select * from berth where ctid = 'x'      # the row address ctid is not modelled
+          with x as (delete from berth returning id) select * from x # the common table expression x is no query
           """)
   void says_why_a_statement_is_not_analysed(String sql, String reason) {
     assertThat(harbour.reason(sql)).isEqualTo(reason);
@@ -215,6 +220,6 @@ class StatementParserTest {
   @Test
   void names_the_line_of_the_file() {
     assertThat(harbour.reason("select *\nfrom berth\nwhere id = = 5"))
-        .isEqualTo("unexpected '=' in SQL at 12:12");
+        .isEqualTo("SQL does not parse near '5' at 12:14");
   }
 }
