@@ -8,6 +8,9 @@ package dev.colonnade.dialect;
  * @param foreignKeyIndex whether a foreign key brings an index along
  * @param constraintIndex whether a primary key or unique constraint takes an index that is there
  * @param primaryKeyStorage how the primary key's index relates to the table
+ * @param primaryKeyForbidsNull true when the columns of a primary key cannot hold NULL
+ * @param modifyRedefines true when ALTER TABLE ... MODIFY states the column anew, so that it may
+ *     hold NULL unless said otherwise; false when what is not said stays
  * @param implicitIndexGivesWay true when an index made for a foreign key vanishes as soon as
  *     another index can serve the key
  * @param implicitIndexOutlivesKey true when the index made for a foreign key stays when the key is
@@ -20,6 +23,8 @@ public record SchemaRules(
     Fact<ForeignKeyIndex> foreignKeyIndex,
     Fact<ConstraintIndex> constraintIndex,
     Fact<PrimaryKeyStorage> primaryKeyStorage,
+    Fact<Boolean> primaryKeyForbidsNull,
+    Fact<Boolean> modifyRedefines,
     Fact<Boolean> implicitIndexGivesWay,
     Fact<Boolean> implicitIndexOutlivesKey,
     Fact<Boolean> indexNamesPerTable) {

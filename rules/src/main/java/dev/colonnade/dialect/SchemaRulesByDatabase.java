@@ -30,6 +30,8 @@ final class SchemaRulesByDatabase {
               "https://www.postgresql.org/docs/18/sql-altertable.html: an existing index is taken"
                   + " with USING INDEX only"),
           Fact.of(PrimaryKeyStorage.BESIDE, "tables are heaps; common practice"),
+          Fact.of(true, "SQL standard; common practice"),
+          Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "index names live in the schema's one name space of relations"));
@@ -52,6 +54,10 @@ final class SchemaRulesByDatabase {
           Fact.of(
               PrimaryKeyStorage.CLUSTERED,
               "https://dev.mysql.com/doc/refman/8.4/en/innodb-index-types.html"),
+          Fact.of(true, "SQL standard; common practice"),
+          Fact.of(
+              true,
+              "https://dev.mysql.com/doc/refman/8.4/en/alter-table.html: attributes that are not repeated are lost"),
           Fact.of(
               true,
               "https://dev.mysql.com/doc/refman/8.4/en/create-table-foreign-keys.html: the index may"
@@ -75,6 +81,9 @@ final class SchemaRulesByDatabase {
           Fact.of(
               PrimaryKeyStorage.INTEGER_IS_ROW,
               "https://www.sqlite.org/lang_createtable.html#rowid"),
+          Fact.of(
+              false, "https://www.sqlite.org/lang_createtable.html: unless it is the row number"),
+          Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "index names live in the schema; common practice"));
@@ -95,6 +104,8 @@ final class SchemaRulesByDatabase {
               ConstraintIndex.SAME_UNIQUE,
               "AlterTableAddConstraint.getUniqueIndex of H2, from memory; observed"),
           Fact.of(PrimaryKeyStorage.BESIDE, "observed: listed beside the table's other indexes"),
+          Fact.of(true, "SQL standard; common practice"),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY + ": the constraint owns the index that it made"),
           Fact.of(false, "index names live in the schema; observed"));
@@ -108,6 +119,8 @@ final class SchemaRulesByDatabase {
               "HyperSQL guide, Indexes and Query Speed: a foreign key creates an index"),
           Fact.of(ConstraintIndex.OWN, MEMORY),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
+          Fact.of(true, "SQL standard; common practice"),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
@@ -121,6 +134,8 @@ final class SchemaRulesByDatabase {
               "Derby Tuning Guide: foreign keys are backed by an index; observed"),
           Fact.of(ConstraintIndex.OWN, MEMORY + ": the storage may be shared, the entry is not"),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
+          Fact.of(true, "SQL standard; common practice"),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
@@ -142,6 +157,8 @@ final class SchemaRulesByDatabase {
                   + " index is used where possible"),
           Fact.of(
               PrimaryKeyStorage.BESIDE, "heap-organized unless said otherwise; common practice"),
+          Fact.of(true, "SQL standard; common practice"),
+          Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "index names live in the schema; common practice"));
@@ -161,6 +178,8 @@ final class SchemaRulesByDatabase {
           Fact.of(
               PrimaryKeyStorage.CLUSTERED_BY_DEFAULT,
               "https://learn.microsoft.com/sql/relational-databases/sql-server-index-design-guide"),
+          Fact.of(true, "SQL standard; common practice"),
+          Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(true, "index names belong to their table; common practice"));
@@ -178,6 +197,8 @@ final class SchemaRulesByDatabase {
               "Db2 for Linux, UNIX, Windows, ALTER TABLE: a matching unique index is taken; from"
                   + " memory"),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
+          Fact.of(true, "SQL standard; common practice"),
+          Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "index names live in the schema; common practice"));

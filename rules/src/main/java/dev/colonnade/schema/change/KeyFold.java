@@ -82,7 +82,7 @@ final class KeyFold {
       return;
     }
     boolean isRow = isRow(table, key);
-    if (isRow || rules.primaryKeyStorage().value() != PrimaryKeyStorage.INTEGER_IS_ROW) {
+    if (isRow || rules.primaryKeyForbidsNull().value()) {
       columns.forEach(column -> forbidNull(table, column));
     }
     Identifier name =

@@ -1,0 +1,177 @@
+package dev.colonnade.schema.liquibase;
+
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.schema.change.SchemaChange;
+import dev.colonnade.schema.sql.DdlReader;
+import dev.colonnade.schema.sql.DdlResult;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import liquibase.Scope;
+import liquibase.change.AbstractSQLChange;
+import liquibase.change.Change;
+import liquibase.change.ChangeFactory;
+import liquibase.change.core.ExecuteShellCommandChange;
+import liquibase.change.core.SQLFileChange;
+import liquibase.change.core.StopChange;
+import liquibase.changelog.ChangeSet;
+import liquibase.database.Database;
+import liquibase.database.DatabaseList;
+import liquibase.database.core.SQLiteDatabase;
+import liquibase.sql.Sql;
+import liquibase.sql.visitor.SqlVisitor;
+import liquibase.sqlgenerator.SqlGeneratorFactory;
+
+/**
+ * Reads one change of a change set as effects on the schema.
+ *
+ * <p>A change whose effect depends on the database is taken from the SQL that Liquibase would send
+ * to it: then names, types, keys and column options are those that the database gets.
+ */
+final class ChangeMapper {
+  /** Change types that touch no table, column, key or index. */
+  private static final Set<String> WITHOUT_EFFECT =
+      Set.of(
+          "addDefaultValue",
+          "alterSequence",
+          "createFunction",
+          "createProcedure",
+          "createSequence",
+          "createTrigger",
+          "delete",
+          "dropDefaultValue",
+          "dropProcedure",
+          "dropSequence",
+          "empty",
+          "loadData",
+          "loadUpdateData",
+          "output",
+          "renameSequence",
+          "setColumnRemarks",
+          "setTableRemarks",
+          "tagDatabase",
+          "update");
+
+  private final Database database;
+  private final RootsAccessor accessor;
+  private final DdlReader ddl;
+
+  ChangeMapper(Database database, RootsAccessor accessor, DdlReader ddl) {
+    this.database = database;
+    this.accessor = accessor;
+    this.ddl = ddl;
+  }
+
+  DdlResult read(ChangeSet changeSet, Change change, SourceLocation at) {
+    if (change instanceof UnreadChange unread) {
+      return notUnderstood(at, unread.reason());
+    }
+    if (change instanceof ExecuteShellCommandChange) {
+      return notUnderstood(at, "executeCommand is not run");
+    }
+    if (change instanceof StopChange) {
+      return notUnderstood(at, "stop: an update would end here; read on");
+    }
+    if (change instanceof AbstractSQLChange sql) {
+      return sql(changeSet, sql, at);
+    }
+    String type = type(change);
+    if (WITHOUT_EFFECT.contains(type)) {
+      return new DdlResult(List.of(), List.of());
+    }
+    List<SqlVisitor> visitors = visitors(changeSet);
+    if (visitors.isEmpty()) {
+      Optional<List<SchemaChange>> direct = DirectChanges.read(change, at);
+      if (direct.isEmpty() && needsRealTables()) {
+        direct = DirectChanges.withoutSql(change, at);
+      }
+      if (direct.isPresent()) {
+        return new DdlResult(direct.get(), List.of());
+      }
+    }
+    return generated(change, visitors, type, at);
+  }
+
+  private static String type(Change change) {
+    return Scope.getCurrentScope()
+        .getSingleton(ChangeFactory.class)
+        .getChangeMetaData(change)
+        .getName();
+  }
+
+  /** For SQLite, Liquibase rebuilds tables and so reads them first. */
+  private boolean needsRealTables() {
+    return database instanceof SQLiteDatabase;
+  }
+
+  private List<SqlVisitor> visitors(ChangeSet changeSet) {
+    return changeSet.getSqlVisitors().stream()
+        .filter(
+            visitor -> DatabaseList.definitionMatches(visitor.getApplicableDbms(), database, true))
+        .toList();
+  }
+
+  private DdlResult generated(
+      Change change, List<SqlVisitor> visitors, String type, SourceLocation at) {
+    StringBuilder text = new StringBuilder();
+    try {
+      for (Sql sql : SqlGeneratorFactory.getInstance().generateSql(change, database)) {
+        String statement = sql.toSql();
+        for (SqlVisitor visitor : visitors) {
+          statement = visitor.modifySql(statement, database);
+        }
+        if (statement != null) {
+          text.append(statement).append(";\n");
+        }
+      }
+    } catch (RuntimeException e) {
+      return notUnderstood(at, type + ": " + firstLine(e));
+    }
+    return ddl.read(text.toString(), Optional.empty(), offset -> at);
+  }
+
+  private static String firstLine(RuntimeException e) {
+    String message = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+    return message.lines().findFirst().orElse("").strip();
+  }
+
+  private DdlResult sql(ChangeSet changeSet, AbstractSQLChange change, SourceLocation at) {
+    if (!DatabaseList.definitionMatches(change.getDbms(), database, true)) {
+      return new DdlResult(List.of(), List.of());
+    }
+    String text;
+    SourceLocation start = at;
+    String changelog = changeSet.getChangeLog().getPhysicalFilePath();
+    String source = changelog;
+    try {
+      text = change.getSql();
+    } catch (RuntimeException e) {
+      return notUnderstood(at, type(change) + ": " + firstLine(e));
+    }
+    if (change instanceof SQLFileChange file) {
+      source = path(file, changelog);
+      if (text == null || !accessor.exists(source)) {
+        return notUnderstood(at, "sqlFile: cannot find " + file.getPath());
+      }
+      start = new SourceLocation(accessor.display(source), 1, 1, at.changeSet());
+    }
+    if (text == null) {
+      return new DdlResult(List.of(), List.of());
+    }
+    SqlPlaces places = new SqlPlaces(text, accessor.text(source).orElse(""), start);
+    return ddl.read(text, Optional.ofNullable(change.getEndDelimiter()), places);
+  }
+
+  private static String path(SQLFileChange file, String changelog) {
+    if (Boolean.TRUE.equals(file.isRelativeToChangelogFile())) {
+      int slash = changelog.lastIndexOf('/');
+      return slash < 0 ? file.getPath() : changelog.substring(0, slash + 1) + file.getPath();
+    }
+    return file.getPath();
+  }
+
+  private static DdlResult notUnderstood(SourceLocation at, String reason) {
+    return new DdlResult(List.of(), List.of(new NotUnderstood(at, reason)));
+  }
+}

@@ -1,0 +1,163 @@
+package dev.colonnade.schema.liquibase;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.schema.change.SchemaFold;
+import dev.colonnade.schema.sql.DdlReader;
+import dev.colonnade.schema.sql.DdlResult;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import liquibase.Contexts;
+import liquibase.LabelExpression;
+import liquibase.change.Change;
+import liquibase.changelog.ChangeSet;
+import liquibase.changelog.DatabaseChangeLog;
+import liquibase.changelog.filter.ChangeSetFilter;
+import liquibase.changelog.filter.ContextChangeSetFilter;
+import liquibase.changelog.filter.DbmsChangeSetFilter;
+import liquibase.changelog.filter.IgnoreChangeSetFilter;
+import liquibase.changelog.filter.LabelChangeSetFilter;
+import liquibase.database.Database;
+import liquibase.precondition.core.PreconditionContainer;
+
+/** Goes through change sets in order, as an update of an empty database would. */
+final class ChangeSetRunner {
+  private final Database database;
+  private final ReadSession session;
+  private final SchemaFold fold;
+  private final ChangeMapper mapper;
+  private final Set<String> executed = new HashSet<>();
+  private final List<NotUnderstood> notUnderstood = new ArrayList<>();
+  private int total;
+  private int applied;
+
+  ChangeSetRunner(Dialect dialect, Database database, ReadSession session) {
+    this.database = database;
+    this.session = session;
+    this.fold = new SchemaFold(dialect);
+    this.mapper = new ChangeMapper(database, session.accessor(), new DdlReader(dialect));
+  }
+
+  void run(DatabaseChangeLog changeLog, Contexts contexts, LabelExpression labels) {
+    checkPreconditions(changeLog);
+    List<ChangeSetFilter> filters =
+        List.of(
+            new ContextChangeSetFilter(contexts),
+            new LabelChangeSetFilter(labels),
+            new DbmsChangeSetFilter(database),
+            new IgnoreChangeSetFilter());
+    for (ChangeSet changeSet : changeLog.getChangeSets()) {
+      total += changeSet.getChanges().size();
+      if (filters.stream().allMatch(filter -> filter.accepts(changeSet).isAccepted())) {
+        run(changeSet);
+      }
+    }
+  }
+
+  private void checkPreconditions(DatabaseChangeLog changeLog) {
+    PreconditionContainer container = changeLog.getPreconditions();
+    if (container == null) {
+      return;
+    }
+    SourceLocation location = session.place(changeLog.getPhysicalFilePath(), Mark.START);
+    switch (preconditions().holds(container, changeLog, null)) {
+      case TRUE -> {}
+      case FALSE ->
+          note(location, "a precondition of the changelog fails: an update would stop; read on");
+      case UNKNOWN ->
+          note(location, "a precondition of the changelog cannot be decided here; taken to hold");
+    }
+  }
+
+  private Preconditions preconditions() {
+    return new Preconditions(database, fold, executed);
+  }
+
+  private void run(ChangeSet changeSet) {
+    String identity =
+        Preconditions.identity(changeSet.getFilePath(), changeSet.getAuthor(), changeSet.getId());
+    if (executed.contains(identity) && !changeSet.shouldAlwaysRun()) {
+      return;
+    }
+    ChangeSetMarks marks = ChangeSetMarks.of(changeSet);
+    if (!preconditionsHold(changeSet, identity, location(changeSet, marks.changeSet()))) {
+      return;
+    }
+    executed.add(identity);
+    int index = 0;
+    for (Change change : changeSet.getChanges()) {
+      SourceLocation location = location(changeSet, marks.change(index++));
+      DdlResult result = mapper.read(changeSet, change, location);
+      int before = fold.notUnderstood().size();
+      fold.applyAll(result.changes());
+      notUnderstood.addAll(result.notUnderstood());
+      if (result.notUnderstood().isEmpty() && fold.notUnderstood().size() == before) {
+        applied++;
+      }
+    }
+  }
+
+  /** True when the change set runs; otherwise it is left out, or taken as run where it says so. */
+  private boolean preconditionsHold(ChangeSet changeSet, String identity, SourceLocation location) {
+    PreconditionContainer container = changeSet.getPreconditions();
+    if (container == null) {
+      return true;
+    }
+    switch (preconditions().holds(container, changeSet.getChangeLog(), changeSet)) {
+      case TRUE -> {
+        return true;
+      }
+      case UNKNOWN -> {
+        note(location, "a precondition cannot be decided here; taken to hold");
+        return true;
+      }
+      case FALSE -> {
+        return whenFailed(container, identity, location);
+      }
+    }
+    return true;
+  }
+
+  private boolean whenFailed(
+      PreconditionContainer container, String identity, SourceLocation location) {
+    switch (container.getOnFail()) {
+      case WARN -> {
+        return true;
+      }
+      case MARK_RAN -> {
+        executed.add(identity);
+        return false;
+      }
+      case CONTINUE -> {
+        return false;
+      }
+      case HALT -> {
+        note(
+            location,
+            "a precondition fails: an update would stop here; read on without the change set");
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private SourceLocation location(ChangeSet changeSet, Mark mark) {
+    return session
+        .place(changeSet.getChangeLog().getPhysicalFilePath(), mark)
+        .inChangeSet(changeSet.getId() + "::" + changeSet.getAuthor());
+  }
+
+  private void note(SourceLocation location, String reason) {
+    notUnderstood.add(new NotUnderstood(location, reason));
+  }
+
+  ChangelogResult result() {
+    List<NotUnderstood> all = new ArrayList<>(session.notUnderstood());
+    all.addAll(notUnderstood);
+    all.addAll(fold.notUnderstood());
+    return new ChangelogResult(fold.schema(), total, applied, all, fold.rowsLoaded());
+  }
+}

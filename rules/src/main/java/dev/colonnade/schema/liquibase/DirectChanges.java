@@ -1,0 +1,230 @@
+package dev.colonnade.schema.liquibase;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.change.SchemaChange;
+import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
+import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
+import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
+import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
+import dev.colonnade.schema.change.SchemaChange.CreateView;
+import dev.colonnade.schema.change.SchemaChange.DropAllForeignKeys;
+import dev.colonnade.schema.change.SchemaChange.DropColumn;
+import dev.colonnade.schema.change.SchemaChange.DropConstraint;
+import dev.colonnade.schema.change.SchemaChange.DropIndex;
+import dev.colonnade.schema.change.SchemaChange.DropTable;
+import dev.colonnade.schema.change.SchemaChange.DropView;
+import dev.colonnade.schema.change.SchemaChange.RenameColumn;
+import dev.colonnade.schema.change.SchemaChange.RenameTable;
+import dev.colonnade.schema.change.SchemaChange.RenameView;
+import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
+import dev.colonnade.schema.change.SchemaChange.SetNullable;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import liquibase.change.Change;
+import liquibase.change.ColumnConfig;
+import liquibase.change.core.AddAutoIncrementChange;
+import liquibase.change.core.AddForeignKeyConstraintChange;
+import liquibase.change.core.AddNotNullConstraintChange;
+import liquibase.change.core.AddPrimaryKeyChange;
+import liquibase.change.core.AddUniqueConstraintChange;
+import liquibase.change.core.CreateViewChange;
+import liquibase.change.core.DropAllForeignKeyConstraintsChange;
+import liquibase.change.core.DropColumnChange;
+import liquibase.change.core.DropForeignKeyConstraintChange;
+import liquibase.change.core.DropIndexChange;
+import liquibase.change.core.DropNotNullConstraintChange;
+import liquibase.change.core.DropPrimaryKeyChange;
+import liquibase.change.core.DropTableChange;
+import liquibase.change.core.DropUniqueConstraintChange;
+import liquibase.change.core.DropViewChange;
+import liquibase.change.core.InsertDataChange;
+import liquibase.change.core.RenameColumnChange;
+import liquibase.change.core.RenameTableChange;
+import liquibase.change.core.RenameViewChange;
+
+/** Changes whose effect is the same in every database, read from their attributes. */
+final class DirectChanges {
+  private DirectChanges() {}
+
+  /** The effects; nothing where the change is of another type. */
+  static Optional<List<SchemaChange>> read(Change change, SourceLocation at) {
+    Optional<List<SchemaChange>> drops = drops(change, at);
+    return drops.isPresent() ? drops : others(change, at);
+  }
+
+  private static Optional<List<SchemaChange>> drops(Change change, SourceLocation at) {
+    if (change instanceof DropTableChange drop) {
+      return one(new DropTable(name(drop.getTableName()), /* ifExists= */ false, at));
+    }
+    if (change instanceof DropColumnChange drop) {
+      List<SchemaChange> changes = new ArrayList<>();
+      for (String column : columns(drop)) {
+        changes.add(
+            new DropColumn(name(drop.getTableName()), name(column), /* ifExists= */ false, at));
+      }
+      return Optional.of(changes);
+    }
+    if (change instanceof DropIndexChange drop) {
+      return one(
+          new DropIndex(
+              optional(drop.getTableName()), name(drop.getIndexName()), /* ifExists= */ false, at));
+    }
+    if (change instanceof DropPrimaryKeyChange drop) {
+      return one(
+          constraint(
+              drop.getTableName(), ConstraintKind.PRIMARY_KEY, drop.getConstraintName(), at));
+    }
+    if (change instanceof DropUniqueConstraintChange drop) {
+      return one(
+          constraint(drop.getTableName(), ConstraintKind.UNIQUE, drop.getConstraintName(), at));
+    }
+    if (change instanceof DropForeignKeyConstraintChange drop) {
+      return one(
+          constraint(
+              drop.getBaseTableName(), ConstraintKind.FOREIGN_KEY, drop.getConstraintName(), at));
+    }
+    if (change instanceof DropAllForeignKeyConstraintsChange drop) {
+      return one(new DropAllForeignKeys(name(drop.getBaseTableName()), at));
+    }
+    if (change instanceof DropViewChange drop) {
+      boolean ifExists = Boolean.TRUE.equals(drop.isIfExists());
+      return one(new DropView(name(drop.getViewName()), ifExists, at));
+    }
+    return Optional.empty();
+  }
+
+  private static List<String> columns(DropColumnChange drop) {
+    if (drop.getColumnName() != null && !drop.getColumnName().isBlank()) {
+      return List.of(drop.getColumnName());
+    }
+    return drop.getColumns().stream().map(ColumnConfig::getName).toList();
+  }
+
+  private static Optional<List<SchemaChange>> others(Change change, SourceLocation at) {
+    if (change instanceof RenameTableChange rename) {
+      return one(
+          new RenameTable(name(rename.getOldTableName()), name(rename.getNewTableName()), at));
+    }
+    if (change instanceof RenameViewChange rename) {
+      return one(new RenameView(name(rename.getOldViewName()), name(rename.getNewViewName()), at));
+    }
+    if (change instanceof AddNotNullConstraintChange add) {
+      return one(
+          new SetNullable(
+              name(add.getTableName()), name(add.getColumnName()), /* nullable= */ false, at));
+    }
+    if (change instanceof DropNotNullConstraintChange drop) {
+      return one(
+          new SetNullable(
+              name(drop.getTableName()), name(drop.getColumnName()), /* nullable= */ true, at));
+    }
+    if (change instanceof AddAutoIncrementChange add) {
+      return one(
+          new SetNullable(
+              name(add.getTableName()), name(add.getColumnName()), /* nullable= */ false, at));
+    }
+    if (change instanceof AddForeignKeyConstraintChange add) {
+      return one(
+          new AddForeignKey(
+              name(add.getBaseTableName()),
+              optional(add.getConstraintName()),
+              names(add.getBaseColumnNames()),
+              name(add.getReferencedTableName()),
+              names(add.getReferencedColumnNames()),
+              at));
+    }
+    if (change instanceof CreateViewChange create) {
+      return one(
+          new CreateView(
+              name(create.getViewName()),
+              Optional.ofNullable(create.getSelectQuery()).map(String::strip),
+              /* materialized= */ false,
+              at));
+    }
+    if (change instanceof InsertDataChange insert) {
+      return one(new RowsLoaded(name(insert.getTableName()), 1, at));
+    }
+    return Optional.empty();
+  }
+
+  /** Changes whose SQL Liquibase can only make with a look at the tables of a real database. */
+  static Optional<List<SchemaChange>> withoutSql(Change change, SourceLocation at) {
+    if (change instanceof AddPrimaryKeyChange add) {
+      return one(
+          new AddPrimaryKey(
+              name(add.getTableName()),
+              optional(add.getConstraintName()),
+              key(add.getColumnNames()),
+              List.of(),
+              optional(add.getForIndexName()),
+              Optional.ofNullable(add.getClustered()),
+              at));
+    }
+    if (change instanceof AddUniqueConstraintChange add) {
+      return one(
+          new AddUniqueConstraint(
+              name(add.getTableName()),
+              optional(add.getConstraintName()),
+              key(add.getColumnNames()),
+              List.of(),
+              optional(add.getForIndexName()),
+              Boolean.TRUE.equals(add.getClustered()),
+              at));
+    }
+    if (change instanceof RenameColumnChange rename) {
+      return one(
+          new RenameColumn(
+              name(rename.getTableName()),
+              name(rename.getOldColumnName()),
+              name(rename.getNewColumnName()),
+              at));
+    }
+    return Optional.empty();
+  }
+
+  private static Optional<List<SchemaChange>> one(SchemaChange change) {
+    return Optional.of(List.of(change));
+  }
+
+  private static SchemaChange constraint(
+      String table, ConstraintKind kind, String constraint, SourceLocation at) {
+    return new DropConstraint(name(table), kind, optional(constraint), /* ifExists= */ false, at);
+  }
+
+  /** A name as written in an attribute, without quotes. */
+  static Identifier name(String written) {
+    return Identifier.of(written == null ? "" : written);
+  }
+
+  private static Optional<Identifier> optional(String written) {
+    return Optional.ofNullable(written).filter(text -> !text.isBlank()).map(Identifier::of);
+  }
+
+  /** Names separated by commas; a comma too many is passed over, as Liquibase does. */
+  private static List<Identifier> names(String written) {
+    List<Identifier> names = new ArrayList<>();
+    if (written != null) {
+      for (String part : written.split(",", -1)) {
+        if (!part.isBlank()) {
+          names.add(Identifier.of(part));
+        }
+      }
+    }
+    return names;
+  }
+
+  private static List<KeyColumn> key(String written) {
+    List<KeyColumn> key = new ArrayList<>();
+    for (Identifier name : names(written)) {
+      String text = name.text();
+      boolean descending = text.matches("(?i).*\\sdesc");
+      Identifier column = Identifier.of(text.replaceFirst("(?i)\\s+(?:asc|desc)$", ""));
+      key.add(KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), descending));
+    }
+    return key;
+  }
+}

@@ -1,0 +1,274 @@
+package dev.colonnade.schema.sql;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
+import dev.colonnade.schema.change.SchemaChange;
+import dev.colonnade.schema.change.SchemaChange.AddColumn;
+import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
+import dev.colonnade.schema.change.SchemaChange.DropColumn;
+import dev.colonnade.schema.change.SchemaChange.DropConstraint;
+import dev.colonnade.schema.change.SchemaChange.DropIndex;
+import dev.colonnade.schema.change.SchemaChange.ModifyColumn;
+import dev.colonnade.schema.change.SchemaChange.RenameColumn;
+import dev.colonnade.schema.change.SchemaChange.RenameConstraint;
+import dev.colonnade.schema.change.SchemaChange.RenameIndex;
+import dev.colonnade.schema.change.SchemaChange.RenameTable;
+import dev.colonnade.schema.change.SchemaChange.SetNullable;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Reads the actions of ALTER TABLE in the syntax of all supported databases. */
+final class AlterTableReader {
+  private final StatementContext context;
+  private final Identifier table;
+
+  AlterTableReader(StatementContext context, Identifier table) {
+    this.context = context;
+    this.table = table;
+  }
+
+  /** Reads all actions; those that touch no column, key or index are passed over. */
+  void read(TokenCursor cursor) {
+    String verb = "";
+    for (TokenCursor action : cursor.splitAtCommas()) {
+      String first = action.peek().text().toUpperCase(Locale.ROOT);
+      boolean continues = verb.equals("ADD") && !isVerb(action);
+      if (!continues) {
+        verb = first;
+      }
+      action(action, continues);
+    }
+  }
+
+  private static boolean isVerb(TokenCursor action) {
+    return action.looksAt("ADD")
+        || action.looksAt("DROP")
+        || action.looksAt("ALTER")
+        || action.looksAt("MODIFY")
+        || action.looksAt("CHANGE")
+        || action.looksAt("RENAME");
+  }
+
+  private void action(TokenCursor cursor, boolean continuesAdd) {
+    SourceLocation location = context.at(cursor);
+    if (continuesAdd) {
+      add(cursor, location);
+    } else if (cursor.accept("ADD")) {
+      add(cursor, location);
+    } else if (cursor.accept("WITH")) {
+      // WITH CHECK ADD CONSTRAINT, WITH NOCHECK ADD CONSTRAINT
+      cursor.next();
+      if (cursor.accept("ADD")) {
+        add(cursor, location);
+      }
+    } else if (cursor.accept("DROP")) {
+      drop(cursor, location);
+    } else if (cursor.accept("RENAME")) {
+      rename(cursor, location);
+    } else if (cursor.accept("ALTER")) {
+      alter(cursor, location);
+    } else if (cursor.accept("MODIFY")) {
+      modify(cursor, location);
+    } else if (cursor.accept("CHANGE")) {
+      change(cursor, location);
+    }
+  }
+
+  private void add(TokenCursor cursor, SourceLocation location) {
+    if (cursor.looksAt("(")) {
+      for (TokenCursor part : cursor.group().splitAtCommas()) {
+        addOne(part, location);
+      }
+      return;
+    }
+    addOne(cursor, location);
+  }
+
+  private void addOne(TokenCursor cursor, SourceLocation location) {
+    if (cursor.looksAt("PARTITION")
+        || cursor.looksAt("SUPPLEMENTAL")
+        || cursor.looksAt("RESTRICT")
+        || cursor.looksAt("PERIOD")
+        || cursor.looksAt("SYSTEM", "VERSIONING")) {
+      return;
+    }
+    boolean column = cursor.accept("COLUMN");
+    if (!column) {
+      if (new ConstraintReader(context, table).read(cursor)) {
+        return;
+      }
+      if (cursor.looksAt("DEFAULT") || cursor.looksAt("GENERATED")) {
+        return;
+      }
+    }
+    boolean ifNotExists = cursor.acceptIfNotExists();
+    if (cursor.looksAt("(")) {
+      for (TokenCursor part : cursor.group().splitAtCommas()) {
+        addColumn(part, ifNotExists, location);
+      }
+    } else {
+      addColumn(cursor, ifNotExists, location);
+    }
+  }
+
+  private void addColumn(TokenCursor cursor, boolean ifNotExists, SourceLocation location) {
+    int first = context.size();
+    Column column = new ColumnReader(context).read(cursor, table).column();
+    List<SchemaChange> constraints = context.takeFrom(first);
+    context.add(new AddColumn(table, column, ifNotExists, location));
+    constraints.forEach(context::add);
+  }
+
+  private void drop(TokenCursor cursor, SourceLocation location) {
+    if (cursor.accept("PRIMARY", "KEY")) {
+      dropConstraint(ConstraintKind.PRIMARY_KEY, Optional.empty(), false, location);
+    } else if (cursor.accept("FOREIGN", "KEY")) {
+      boolean ifExists = cursor.acceptIfExists();
+      dropConstraint(
+          ConstraintKind.FOREIGN_KEY, Optional.of(cursor.identifier()), ifExists, location);
+    } else if (cursor.accept("CONSTRAINT")) {
+      boolean ifExists = cursor.acceptIfExists();
+      dropConstraint(ConstraintKind.ANY, Optional.of(cursor.name().name()), ifExists, location);
+    } else if (cursor.accept("INDEX") || cursor.looksAt("KEY") && cursor.peek(1).isName()) {
+      cursor.accept("KEY");
+      boolean ifExists = cursor.acceptIfExists();
+      context.add(new DropIndex(Optional.of(table), cursor.name().name(), ifExists, location));
+    } else if (cursor.accept("UNIQUE")) {
+      if (cursor.looksAt("(")) {
+        context.note(location, "drop unique: a constraint named by its columns is not analysed");
+      } else {
+        dropConstraint(ConstraintKind.UNIQUE, Optional.of(cursor.identifier()), false, location);
+      }
+    } else if (cursor.looksAt("CHECK")
+        || cursor.looksAt("PARTITION")
+        || cursor.looksAt("EXPRESSION")
+        || cursor.looksAt("SUPPLEMENTAL")) {
+      cursor.rest();
+    } else {
+      dropColumns(cursor, location);
+    }
+  }
+
+  private void dropColumns(TokenCursor cursor, SourceLocation location) {
+    cursor.accept("COLUMN");
+    boolean ifExists = cursor.acceptIfExists();
+    List<Identifier> columns =
+        cursor.looksAt("(") ? cursor.nameList() : List.of(cursor.identifier());
+    for (Identifier column : columns) {
+      context.add(new DropColumn(table, column, ifExists, location));
+    }
+  }
+
+  private void dropConstraint(
+      ConstraintKind kind, Optional<Identifier> name, boolean ifExists, SourceLocation location) {
+    context.add(new DropConstraint(table, kind, name, ifExists, location));
+  }
+
+  private void rename(TokenCursor cursor, SourceLocation location) {
+    if (cursor.accept("TO") || cursor.accept("AS")) {
+      context.add(new RenameTable(table, cursor.name().name(), location));
+    } else if (cursor.accept("CONSTRAINT")) {
+      Identifier from = cursor.identifier();
+      cursor.expect("TO");
+      context.add(new RenameConstraint(table, from, cursor.identifier(), location));
+    } else if (cursor.looksAt("INDEX") || cursor.looksAt("KEY")) {
+      cursor.next();
+      Identifier from = cursor.identifier();
+      cursor.expect("TO");
+      context.add(
+          new RenameIndex(
+              Optional.of(table), from, cursor.identifier(), /* ifExists= */ false, location));
+    } else {
+      cursor.accept("COLUMN");
+      cursor.acceptIfExists();
+      Identifier from = cursor.identifier();
+      if (cursor.acceptAny("TO", "AS")) {
+        context.add(new RenameColumn(table, from, cursor.identifier(), location));
+      } else {
+        context.add(new RenameTable(table, from, location));
+      }
+    }
+  }
+
+  private void alter(TokenCursor cursor, SourceLocation location) {
+    if (cursor.looksAt("CONSTRAINT") || cursor.looksAt("INDEX") || cursor.looksAt("CHECK")) {
+      cursor.rest();
+      return;
+    }
+    cursor.accept("COLUMN");
+    cursor.acceptIfExists();
+    Identifier column = cursor.identifier();
+    if (cursor.accept("SET", "NOT", "NULL") || cursor.accept("NOT", "NULL")) {
+      context.add(new SetNullable(table, column, /* nullable= */ false, location));
+    } else if (cursor.accept("DROP", "NOT", "NULL")
+        || cursor.accept("SET", "NULL")
+        || cursor.accept("NULL")) {
+      context.add(new SetNullable(table, column, /* nullable= */ true, location));
+    } else if (cursor.accept("RENAME", "TO")) {
+      context.add(new RenameColumn(table, column, cursor.identifier(), location));
+    } else if (cursor.accept("SET", "DATA", "TYPE") || cursor.accept("TYPE")) {
+      type(cursor, column, location);
+    } else if (cursor.looksAt("SET")
+        || cursor.looksAt("DROP")
+        || cursor.looksAt("ADD")
+        || cursor.looksAt("RESTART")
+        || cursor.looksAt("RESET")
+        || cursor.looksAt("SELECTIVITY")
+        || cursor.looksAt("DEFAULT")) {
+      cursor.rest();
+    } else {
+      redefine(column, column, cursor, /* anew= */ false, location);
+    }
+  }
+
+  private void type(TokenCursor cursor, Identifier column, SourceLocation location) {
+    ColumnType type = TypeFamilies.type(ColumnReader.typeText(cursor));
+    cursor.rest();
+    context.add(new ModifyColumn(table, column, type, Optional.empty(), location));
+  }
+
+  private void modify(TokenCursor cursor, SourceLocation location) {
+    if (cursor.looksAt("CONSTRAINT") || cursor.looksAt("PARTITION") || cursor.looksAt("DEFAULT")) {
+      return;
+    }
+    cursor.accept("COLUMN");
+    cursor.acceptIfExists();
+    List<TokenCursor> parts =
+        cursor.looksAt("(") ? cursor.group().splitAtCommas() : List.of(cursor);
+    for (TokenCursor part : parts) {
+      Identifier column = part.identifier();
+      redefine(column, column, part, context.rules().modifyRedefines().value(), location);
+    }
+  }
+
+  private void change(TokenCursor cursor, SourceLocation location) {
+    cursor.accept("COLUMN");
+    cursor.acceptIfExists();
+    Identifier from = cursor.identifier();
+    Identifier to = cursor.identifier();
+    redefine(from, to, cursor, /* anew= */ true, location);
+  }
+
+  private void redefine(
+      Identifier from, Identifier to, TokenCursor cursor, boolean anew, SourceLocation location) {
+    if (!from.text().equals(to.text())) {
+      context.add(new RenameColumn(table, from, to, location));
+    }
+    int first = context.size();
+    ColumnReader.Definition definition = new ColumnReader(context).read(to, cursor, table);
+    List<SchemaChange> constraints = context.takeFrom(first);
+    context.add(
+        new ModifyColumn(
+            table,
+            to,
+            definition.column().type(),
+            anew || definition.nullabilityWritten()
+                ? Optional.of(definition.column().nullable())
+                : Optional.empty(),
+            location));
+    constraints.forEach(context::add);
+  }
+}

@@ -1,0 +1,231 @@
+package dev.colonnade.schema.sql;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.IndexMethod;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
+import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
+import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
+import dev.colonnade.schema.change.SchemaChange.CreateIndex;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads constraints and indexes that stand inside CREATE TABLE or behind ALTER TABLE ... ADD. */
+final class ConstraintReader {
+  private final StatementContext context;
+  private final Identifier table;
+
+  ConstraintReader(StatementContext context, Identifier table) {
+    this.context = context;
+    this.table = table;
+  }
+
+  /** Reads a constraint or index; false, with nothing passed, when this is something else. */
+  boolean read(TokenCursor cursor) {
+    SourceLocation location = context.at(cursor);
+    Optional<Identifier> name = Optional.empty();
+    if (cursor.looksAt("CONSTRAINT")) {
+      cursor.next();
+      cursor.acceptIfNotExists();
+      if (!startsConstraint(cursor)) {
+        name = Optional.of(cursor.name().name());
+      }
+    }
+    if (cursor.accept("PRIMARY", "KEY")) {
+      primaryKey(cursor, name, location);
+    } else if (cursor.looksAt("UNIQUE") && !isTypedColumn(cursor)) {
+      cursor.next();
+      unique(cursor, name, location);
+    } else if (cursor.accept("FOREIGN", "KEY")) {
+      foreignKey(cursor, name, location);
+    } else if (cursor.looksAt("CHECK", "(") || name.isPresent() && cursor.looksAt("CHECK")) {
+      cursor.rest();
+    } else if (cursor.looksAt("EXCLUDE") && !isTypedColumn(cursor)) {
+      cursor.next();
+      exclude(cursor, name, location);
+    } else if (cursor.looksAt("FULLTEXT") || cursor.looksAt("SPATIAL")) {
+      IndexMethod method =
+          cursor.next().is("FULLTEXT") ? IndexMethod.FULLTEXT : IndexMethod.SPATIAL;
+      cursor.acceptAny("INDEX", "KEY");
+      index(cursor, method, location);
+    } else if (isIndex(cursor)) {
+      cursor.next();
+      index(cursor, IndexMethod.BTREE, location);
+    } else if (name.isPresent()) {
+      // Not-null constraints with a name, temporal constraints: no effect on indexes.
+      cursor.rest();
+    } else {
+      return false;
+    }
+    return true;
+  }
+
+  private static boolean startsConstraint(TokenCursor cursor) {
+    return cursor.looksAt("PRIMARY", "KEY")
+        || cursor.looksAt("FOREIGN", "KEY")
+        || cursor.looksAt("UNIQUE", "(")
+        || cursor.looksAt("CHECK", "(");
+  }
+
+  /** A column that bears the name of a constraint: the name of a type follows. */
+  private static boolean isTypedColumn(TokenCursor cursor) {
+    return cursor.peek(1).kind() == SqlToken.Kind.WORD
+        && TypeFamilies.isTypeName(cursor.peek(1).text());
+  }
+
+  /** {@code KEY name (columns)}, but not a column called key. */
+  private static boolean isIndex(TokenCursor cursor) {
+    if (!cursor.looksAt("KEY") && !cursor.looksAt("INDEX")) {
+      return false;
+    }
+    if (cursor.peek(1).is("(")) {
+      return true;
+    }
+    return cursor.peek(1).isName() && !isTypedColumn(cursor);
+  }
+
+  private void primaryKey(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
+    Optional<Boolean> clustered = Optional.empty();
+    if (cursor.acceptAny("NONCLUSTERED")) {
+      clustered = Optional.of(false);
+    } else if (cursor.acceptAny("CLUSTERED")) {
+      clustered = Optional.of(true);
+    }
+    if (cursor.peek().isName() && !cursor.looksAt("USING")) {
+      cursor.name();
+    }
+    method(cursor);
+    List<KeyColumn> key = cursor.looksAt("(") ? new KeyReader(context).key(cursor) : List.of();
+    List<Identifier> included = included(cursor);
+    Optional<Identifier> usingIndex = usingIndex(cursor);
+    cursor.rest();
+    context.add(new AddPrimaryKey(table, name, key, included, usingIndex, clustered, location));
+  }
+
+  private void unique(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
+    boolean nulls = cursor.accept("NULLS");
+    if (nulls) {
+      cursor.accept("NOT");
+      cursor.accept("DISTINCT");
+    }
+    boolean clustered = false;
+    boolean more = true;
+    while (more) {
+      clustered = clustered || cursor.looksAt("CLUSTERED");
+      more = cursor.acceptAny("KEY", "INDEX", "CLUSTERED", "NONCLUSTERED", "HASH");
+    }
+    Optional<Identifier> indexName = Optional.empty();
+    if (cursor.peek().isName() && !cursor.looksAt("USING")) {
+      indexName = Optional.of(cursor.name().name());
+    }
+    method(cursor);
+    List<KeyColumn> key = cursor.looksAt("(") ? new KeyReader(context).key(cursor) : List.of();
+    List<Identifier> included = included(cursor);
+    Optional<Identifier> usingIndex = usingIndex(cursor);
+    cursor.rest();
+    context.add(
+        new AddUniqueConstraint(
+            table, indexName.or(() -> name), key, included, usingIndex, clustered, location));
+  }
+
+  private static List<Identifier> included(TokenCursor cursor) {
+    return cursor.accept("INCLUDE") ? cursor.nameList() : List.of();
+  }
+
+  private static IndexMethod method(TokenCursor cursor) {
+    if (cursor.looksAt("USING") && !cursor.peek(1).is("INDEX")) {
+      cursor.next();
+      return CreateIndexReader.method(cursor.next().text());
+    }
+    return IndexMethod.BTREE;
+  }
+
+  private static Optional<Identifier> usingIndex(TokenCursor cursor) {
+    while (!cursor.atEnd()) {
+      if (cursor.accept("USING", "INDEX")) {
+        boolean named = cursor.peek().isName() && !cursor.looksAt("TABLESPACE");
+        return named && !isStorageWord(cursor.peek())
+            ? Optional.of(cursor.name().name())
+            : Optional.empty();
+      }
+      cursor.next();
+    }
+    return Optional.empty();
+  }
+
+  private static boolean isStorageWord(SqlToken token) {
+    return token.is("PCTFREE")
+        || token.is("INITRANS")
+        || token.is("STORAGE")
+        || token.is("LOCAL")
+        || token.is("GLOBAL")
+        || token.is("ENABLE")
+        || token.is("LOGGING")
+        || token.is("NOLOGGING")
+        || token.is("REVERSE")
+        || token.is("COMPRESS");
+  }
+
+  private void foreignKey(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
+    cursor.acceptIfNotExists();
+    Optional<Identifier> indexName =
+        cursor.looksAt("(") ? Optional.empty() : Optional.of(cursor.identifier());
+    List<Identifier> columns = cursor.nameList();
+    cursor.expect("REFERENCES");
+    context.add(references(cursor, table, name.or(() -> indexName), columns, location));
+    cursor.rest();
+  }
+
+  /** Reads on behind REFERENCES. */
+  static AddForeignKey references(
+      TokenCursor cursor,
+      Identifier table,
+      Optional<Identifier> name,
+      List<Identifier> columns,
+      SourceLocation location) {
+    Identifier referenced = cursor.name().name();
+    List<Identifier> referencedColumns = cursor.looksAt("(") ? cursor.nameList() : List.of();
+    return new AddForeignKey(table, name, columns, referenced, referencedColumns, location);
+  }
+
+  private void exclude(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
+    IndexMethod method = method(cursor);
+    List<KeyColumn> key = new KeyReader(context).key(cursor);
+    cursor.rest();
+    if (name.isEmpty()) {
+      context.note(location, "exclusion constraint without a name is not analysed");
+      return;
+    }
+    add(name, key, method, location);
+  }
+
+  private void index(TokenCursor cursor, IndexMethod method, SourceLocation location) {
+    cursor.acceptIfNotExists();
+    Optional<Identifier> name =
+        cursor.looksAt("(") || cursor.looksAt("USING")
+            ? Optional.empty()
+            : Optional.of(cursor.name().name());
+    IndexMethod named = method(cursor);
+    List<KeyColumn> key = new KeyReader(context).key(cursor);
+    cursor.rest();
+    add(name, key, method == IndexMethod.BTREE ? named : method, location);
+  }
+
+  private void add(
+      Optional<Identifier> name, List<KeyColumn> key, IndexMethod method, SourceLocation location) {
+    context.add(
+        new CreateIndex(
+            name,
+            table,
+            /* unique= */ false,
+            key,
+            List.of(),
+            Optional.empty(),
+            Optional.empty(),
+            method,
+            /* clustered= */ false,
+            /* ifNotExists= */ false,
+            location));
+  }
+}

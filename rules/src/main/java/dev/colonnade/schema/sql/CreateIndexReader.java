@@ -1,0 +1,169 @@
+package dev.colonnade.schema.sql;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.predicate.Predicate;
+import dev.colonnade.schema.IndexMethod;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.change.SchemaChange.CreateIndex;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Reads CREATE INDEX in the syntax of all supported databases. */
+final class CreateIndexReader {
+  private final StatementContext context;
+  private boolean unique;
+  private boolean clustered;
+  private IndexMethod method = IndexMethod.BTREE;
+  private List<Identifier> included = new ArrayList<>();
+  private Optional<String> predicateText = Optional.empty();
+
+  CreateIndexReader(StatementContext context) {
+    this.context = context;
+  }
+
+  /** True when the words behind CREATE lead to INDEX. */
+  static boolean applies(TokenCursor behindCreate) {
+    TokenCursor cursor = behindCreate.copy();
+    for (int i = 0; i < 6 && !cursor.atEnd(); i++) {
+      if (cursor.accept("INDEX")) {
+        return true;
+      }
+      if (!cursor.acceptAny(
+          "OR",
+          "REPLACE",
+          "UNIQUE",
+          "CLUSTERED",
+          "NONCLUSTERED",
+          "FULLTEXT",
+          "SPATIAL",
+          "BITMAP",
+          "COLUMNSTORE",
+          "PRIMARY",
+          "XML",
+          "HASH",
+          "NULLS",
+          "DISTINCT",
+          "NOT",
+          "MULTIVALUE")) {
+        return false;
+      }
+    }
+    return false;
+  }
+
+  /** Reads on behind CREATE. */
+  void read(TokenCursor cursor, SourceLocation location) {
+    modifiers(cursor);
+    cursor.acceptAny("CONCURRENTLY", "ASYNC");
+    boolean ifNotExists = cursor.acceptIfNotExists();
+    Optional<Identifier> name =
+        cursor.looksAt("ON") ? Optional.empty() : Optional.of(cursor.name().name());
+    using(cursor);
+    cursor.expect("ON");
+    if (cursor.looksAt("CLUSTER") && !cursor.peek(1).is("(")) {
+      context.note(location, "create index: an index on a cluster of tables is not analysed");
+      cursor.rest();
+      return;
+    }
+    if (cursor.looksAt("ONLY") && cursor.peek(1).isName()) {
+      cursor.next();
+    }
+    Identifier table = cursor.name().name();
+    using(cursor);
+    if (!cursor.looksAt("(")) {
+      context.note(location, "create index: no key columns in the statement");
+      cursor.rest();
+      return;
+    }
+    List<KeyColumn> key = new KeyReader(context).key(cursor);
+    options(cursor);
+    Optional<Predicate> predicate = predicateText.map(text -> context.predicate(text, location));
+    context.add(
+        new CreateIndex(
+            name,
+            table,
+            unique,
+            key,
+            included,
+            predicate,
+            predicateText,
+            method,
+            clustered,
+            ifNotExists,
+            location));
+  }
+
+  private void modifiers(TokenCursor cursor) {
+    while (!cursor.accept("INDEX")) {
+      SqlToken token = cursor.next();
+      switch (token.text().toUpperCase(Locale.ROOT)) {
+        case "UNIQUE" -> unique = true;
+        case "CLUSTERED" -> clustered = true;
+        case "FULLTEXT" -> method = IndexMethod.FULLTEXT;
+        case "SPATIAL" -> method = IndexMethod.SPATIAL;
+        case "BITMAP" -> method = IndexMethod.BITMAP;
+        case "HASH" -> method = IndexMethod.HASH;
+        case "COLUMNSTORE", "XML" -> method = IndexMethod.SPECIAL;
+        default -> {}
+      }
+    }
+  }
+
+  private void using(TokenCursor cursor) {
+    if (cursor.accept("USING")) {
+      method = method(cursor.next().text());
+    }
+  }
+
+  /** The kind of index behind the word that follows USING. */
+  static IndexMethod method(String word) {
+    return switch (word.toLowerCase(Locale.ROOT)) {
+      case "btree", "rbtree" -> IndexMethod.BTREE;
+      case "hash" -> IndexMethod.HASH;
+      case "rtree" -> IndexMethod.SPATIAL;
+      default -> IndexMethod.SPECIAL;
+    };
+  }
+
+  private void options(TokenCursor cursor) {
+    while (!cursor.atEnd()) {
+      if (cursor.accept("INCLUDE")) {
+        included = new ArrayList<>(cursor.nameList());
+      } else if (cursor.accept("WHERE")) {
+        predicateText = Optional.of(predicateText(cursor));
+      } else if (cursor.accept("USING")) {
+        IndexMethod named = method(cursor.next().text());
+        method = method == IndexMethod.BTREE ? named : method;
+      } else if (cursor.accept("REVERSE")) {
+        method = IndexMethod.REVERSE;
+      } else if (cursor.accept("CLUSTER")) {
+        clustered = true;
+      } else if (cursor.accept("INDEXTYPE", "IS")) {
+        String type = cursor.name().name().text().toLowerCase(Locale.ROOT);
+        method = type.startsWith("spatial") ? IndexMethod.SPATIAL : IndexMethod.FULLTEXT;
+      } else if (cursor.looksAt("(")) {
+        cursor.group();
+      } else {
+        cursor.next();
+      }
+    }
+  }
+
+  private static String predicateText(TokenCursor cursor) {
+    int start = cursor.offset();
+    while (!cursor.atEnd()
+        && !cursor.looksAt("WITH", "(")
+        && !cursor.looksAt("TABLESPACE")
+        && !(cursor.looksAt("ON") && cursor.peek(1).isName())) {
+      if (cursor.looksAt("(")) {
+        cursor.group();
+      } else {
+        cursor.next();
+      }
+    }
+    return cursor.textFrom(start);
+  }
+}

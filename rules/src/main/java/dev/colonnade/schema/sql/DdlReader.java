@@ -1,0 +1,410 @@
+package dev.colonnade.schema.sql;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.change.SchemaChange;
+import dev.colonnade.schema.change.SchemaChange.CreateView;
+import dev.colonnade.schema.change.SchemaChange.DropIndex;
+import dev.colonnade.schema.change.SchemaChange.DropTable;
+import dev.colonnade.schema.change.SchemaChange.DropView;
+import dev.colonnade.schema.change.SchemaChange.RenameIndex;
+import dev.colonnade.schema.change.SchemaChange.RenameTable;
+import dev.colonnade.schema.change.SchemaChange.RenameView;
+import dev.colonnade.sql.SqlParser;
+import dev.colonnade.sql.UnreadableSqlException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.IntFunction;
+
+/**
+ * Reads SQL statements as effects on the schema.
+ *
+ * <p>Statements that cannot touch tables, columns, keys or indexes have no effect and leave no
+ * entry. A statement that could and was not understood becomes one entry; the next one is read as
+ * usual.
+ */
+public final class DdlReader {
+  /** First words of statements without effect on tables, columns, keys and indexes. */
+  private static final Set<String> WITHOUT_EFFECT =
+      Set.of(
+          "INSERT",
+          "UPDATE",
+          "DELETE",
+          "MERGE",
+          "REPLACE",
+          "SELECT",
+          "WITH",
+          "VALUES",
+          "GRANT",
+          "REVOKE",
+          "DENY",
+          "COMMENT",
+          "SET",
+          "RESET",
+          "SHOW",
+          "USE",
+          "BEGIN",
+          "DECLARE",
+          "START",
+          "COMMIT",
+          "ROLLBACK",
+          "SAVEPOINT",
+          "RELEASE",
+          "END",
+          "ANALYZE",
+          "VACUUM",
+          "CLUSTER",
+          "REINDEX",
+          "REFRESH",
+          "TRUNCATE",
+          "LOCK",
+          "UNLOCK",
+          "COPY",
+          "CALL",
+          "DO",
+          "PRINT",
+          "PRAGMA",
+          "EXPLAIN",
+          "DISCARD",
+          "NOTIFY",
+          "LISTEN",
+          "LOAD",
+          "HANDLER",
+          "FLUSH",
+          "OPTIMIZE",
+          "REPAIR",
+          "CHECK",
+          "CHECKPOINT",
+          "PURGE",
+          "REORG",
+          "RUNSTATS",
+          "ADMIN",
+          "PREPARE",
+          "DEALLOCATE",
+          "IMPORT",
+          "SECURITY",
+          "REASSIGN",
+          "WHENEVER",
+          "PROMPT",
+          "EXIT",
+          "DELIMITER",
+          "GO",
+          "RETURN",
+          "RAISERROR",
+          "THROW",
+          "KILL",
+          "BACKUP",
+          "RESTORE");
+
+  /** Kinds of objects that are neither tables, views nor indexes. */
+  private static final Set<String> OTHER_OBJECTS =
+      Set.of(
+          "SEQUENCE",
+          "FUNCTION",
+          "PROCEDURE",
+          "TRIGGER",
+          "TYPE",
+          "EXTENSION",
+          "SCHEMA",
+          "DATABASE",
+          "ROLE",
+          "USER",
+          "LOGIN",
+          "DOMAIN",
+          "AGGREGATE",
+          "CAST",
+          "COLLATION",
+          "CONVERSION",
+          "OPERATOR",
+          "RULE",
+          "POLICY",
+          "PUBLICATION",
+          "SUBSCRIPTION",
+          "STATISTICS",
+          "TABLESPACE",
+          "TEXT",
+          "SYNONYM",
+          "PACKAGE",
+          "LIBRARY",
+          "CONTEXT",
+          "DIRECTORY",
+          "PROFILE",
+          "EVENT",
+          "SERVER",
+          "FOREIGN",
+          "LANGUAGE",
+          "DEFAULT",
+          "CONSTANT",
+          "ALIAS",
+          "VARIABLE",
+          "MASK",
+          "PERMISSION",
+          "BUFFERPOOL",
+          "PARTITION",
+          "FULLTEXT",
+          "ASSEMBLY",
+          "CERTIFICATE",
+          "QUEUE",
+          "ACCESS",
+          "TRANSFORM",
+          "SYSTEM",
+          "SESSION",
+          "PLUGGABLE",
+          "LARGE",
+          "DEFINER",
+          "ALGORITHM",
+          "EDITIONABLE",
+          "NONEDITIONABLE",
+          "JAVA",
+          "DIMENSION",
+          "OUTLINE",
+          "CLUSTER",
+          "VIRTUAL",
+          "LOGFILE",
+          "RESOURCE",
+          "PARAMETER",
+          "APPLICATION",
+          "WORKLOAD",
+          "XML",
+          "EXTERNAL",
+          "SECURITY",
+          "CREDENTIAL",
+          "DERBY",
+          "HISTOGRAM",
+          "AGGREGATION",
+          "CONSTRAINT");
+
+  private final SqlParser parser;
+  private final SchemaRules rules;
+
+  /** A reader for one database's SQL. */
+  public DdlReader(Dialect dialect) {
+    this.parser = new SqlParser(dialect.shortName());
+    this.rules = SchemaRules.of(dialect);
+  }
+
+  /**
+   * Reads all statements of a text.
+   *
+   * @param endDelimiter what ends a statement beside a semicolon: literal text or a regular
+   *     expression, as in Liquibase
+   * @param places the place of a character of the text, counted from 0
+   */
+  public DdlResult read(
+      String sql, Optional<String> endDelimiter, IntFunction<SourceLocation> places) {
+    List<SchemaChange> changes = new ArrayList<>();
+    List<NotUnderstood> notUnderstood = new ArrayList<>();
+    for (List<SqlToken> tokens : StatementSplitter.split(sql, endDelimiter)) {
+      StatementContext context = new StatementContext(parser, rules, places);
+      TokenCursor cursor = new TokenCursor(sql, tokens);
+      SourceLocation location = context.at(cursor);
+      String opening = opening(tokens);
+      try {
+        statement(context, cursor, location);
+        changes.addAll(context.result().changes());
+      } catch (UnreadableSqlException e) {
+        context.note(location, "statement " + opening + ": " + e.getMessage());
+      }
+      notUnderstood.addAll(context.result().notUnderstood());
+    }
+    return new DdlResult(changes, notUnderstood);
+  }
+
+  private static String opening(List<SqlToken> tokens) {
+    List<String> words = tokens.stream().limit(4).map(SqlToken::text).toList();
+    return String.join(" ", words);
+  }
+
+  private static void statement(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    String verb = cursor.peek().text().toUpperCase(Locale.ROOT);
+    if (cursor.accept("CREATE")) {
+      create(context, cursor, location);
+    } else if (cursor.accept("ALTER")) {
+      alter(context, cursor, location);
+    } else if (cursor.accept("DROP")) {
+      drop(context, cursor, location);
+    } else if (cursor.accept("RENAME")) {
+      rename(context, cursor, location);
+    } else if (cursor.looksAt("EXEC")
+        || cursor.looksAt("EXECUTE")
+        || cursor.peek().text().toLowerCase(Locale.ROOT).equals("sp_rename")) {
+      execute(context, cursor, location);
+    } else if (!WITHOUT_EFFECT.contains(verb)) {
+      throw cursor.unexpected("not a statement that is understood");
+    }
+  }
+
+  private static void create(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (CreateIndexReader.applies(cursor)) {
+      new CreateIndexReader(context).read(cursor, location);
+    } else if (CreateTableReader.applies(cursor)) {
+      new CreateTableReader(context).read(cursor, location);
+    } else if (leadsTo(cursor, "VIEW")) {
+      createView(context, cursor, location);
+    } else if (!isOtherObject(cursor)) {
+      throw cursor.unexpected("what is created is not understood");
+    }
+  }
+
+  private static boolean leadsTo(TokenCursor cursor, String kind) {
+    for (int i = 0; i < 12 && cursor.peek(i).kind() != SqlToken.Kind.STRING; i++) {
+      if (cursor.peek(i).is(kind)) {
+        return true;
+      }
+      if (cursor.peek(i).is("(")
+          || (OTHER_OBJECTS.contains(upper(cursor, i)) && !isPrefix(cursor, i))) {
+        return false;
+      }
+    }
+    return false;
+  }
+
+  private static boolean isPrefix(TokenCursor cursor, int i) {
+    return Set.of("DEFINER", "ALGORITHM", "EDITIONABLE", "NONEDITIONABLE", "USER", "SECURITY")
+        .contains(upper(cursor, i));
+  }
+
+  private static String upper(TokenCursor cursor, int ahead) {
+    return cursor.peek(ahead).text().toUpperCase(Locale.ROOT);
+  }
+
+  private static boolean isOtherObject(TokenCursor cursor) {
+    for (int i = 0; i < 6; i++) {
+      if (OTHER_OBJECTS.contains(upper(cursor, i))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static void createView(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    boolean materialized = false;
+    while (!cursor.accept("VIEW")) {
+      materialized |= cursor.next().is("MATERIALIZED");
+    }
+    cursor.acceptIfNotExists();
+    Identifier name = cursor.name().name();
+    while (!cursor.atEnd() && !cursor.accept("AS")) {
+      cursor.next();
+    }
+    Optional<String> definition = Optional.of(cursor.rest()).filter(text -> !text.isBlank());
+    context.add(new CreateView(name, definition, materialized, location));
+  }
+
+  private static void alter(StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (cursor.accept("TABLE")) {
+      cursor.acceptIfExists();
+      cursor.accept("ONLY");
+      Identifier table = cursor.name().name();
+      new AlterTableReader(context, table).read(cursor);
+    } else if (cursor.accept("INDEX")) {
+      alterIndex(context, cursor, location);
+    } else if (cursor.looksAt("MATERIALIZED", "VIEW") || cursor.looksAt("VIEW")) {
+      cursor.accept("MATERIALIZED");
+      cursor.expect("VIEW");
+      cursor.acceptIfExists();
+      Identifier view = cursor.name().name();
+      if (cursor.accept("RENAME", "TO")) {
+        context.add(new RenameView(view, cursor.name().name(), location));
+      }
+    } else if (!isOtherObject(cursor)) {
+      throw cursor.unexpected("what is altered is not understood");
+    }
+  }
+
+  private static void alterIndex(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    boolean ifExists = cursor.acceptIfExists();
+    if (cursor.accept("ALL")) {
+      return;
+    }
+    Identifier from = cursor.name().name();
+    if (cursor.accept("RENAME", "TO")) {
+      context.add(
+          new RenameIndex(Optional.empty(), from, cursor.name().name(), ifExists, location));
+    }
+  }
+
+  private static void drop(StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (cursor.looksAt("TEMPORARY", "TABLE")) {
+      return;
+    }
+    if (cursor.accept("TABLE")) {
+      boolean ifExists = cursor.acceptIfExists();
+      for (TokenCursor part : cursor.splitAtCommas()) {
+        Identifier table = part.name().name();
+        context.add(new DropTable(table, ifExists || part.acceptIfExists(), location));
+      }
+    } else if (cursor.accept("INDEX")) {
+      dropIndex(context, cursor, location);
+    } else if (cursor.looksAt("VIEW") || cursor.looksAt("MATERIALIZED", "VIEW")) {
+      cursor.accept("MATERIALIZED");
+      cursor.expect("VIEW");
+      boolean ifExists = cursor.acceptIfExists();
+      for (TokenCursor part : cursor.splitAtCommas()) {
+        context.add(new DropView(part.name().name(), ifExists, location));
+      }
+    } else if (!isOtherObject(cursor)) {
+      throw cursor.unexpected("what is dropped is not understood");
+    }
+  }
+
+  private static void dropIndex(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    cursor.accept("CONCURRENTLY");
+    boolean ifExists = cursor.acceptIfExists();
+    for (TokenCursor part : cursor.splitAtCommas()) {
+      TokenCursor.Name name = part.name();
+      // SQL Server's old form is table.index; elsewhere the first part is the schema.
+      Optional<Identifier> table =
+          part.accept("ON") ? Optional.of(part.name().name()) : name.schema();
+      context.add(new DropIndex(table, name.name(), ifExists || part.acceptIfExists(), location));
+    }
+  }
+
+  private static void rename(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (cursor.accept("INDEX")) {
+      Identifier from = cursor.name().name();
+      cursor.expect("TO");
+      context.add(
+          new RenameIndex(
+              Optional.empty(), from, cursor.name().name(), /* ifExists= */ false, location));
+      return;
+    }
+    if (cursor.accept("COLUMN")) {
+      TokenCursor.Name from = cursor.name();
+      cursor.expect("TO");
+      context.add(
+          new SchemaChange.RenameColumn(
+              from.schema().orElseThrow(() -> cursor.unexpected("expected a table")),
+              from.name(),
+              cursor.identifier(),
+              location));
+      return;
+    }
+    cursor.accept("TABLE");
+    for (TokenCursor part : cursor.splitAtCommas()) {
+      Identifier from = part.name().name();
+      part.expect("TO");
+      context.add(new RenameTable(from, part.name().name(), location));
+    }
+  }
+
+  private static void execute(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    cursor.acceptAny("EXEC", "EXECUTE");
+    if (cursor.peek().isName() && cursor.name().name().folded().equals("sp_rename")) {
+      RenameProcedure.read(context, cursor, location);
+    }
+  }
+}

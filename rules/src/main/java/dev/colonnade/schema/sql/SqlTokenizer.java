@@ -1,0 +1,167 @@
+package dev.colonnade.schema.sql;
+
+import dev.colonnade.schema.sql.SqlToken.Kind;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Cuts SQL text into words and signs, without comments. Text that no database would take is cut
+ * somehow and never fails.
+ */
+final class SqlTokenizer {
+  private final String sql;
+  private final List<SqlToken> tokens = new ArrayList<>();
+  private int at;
+
+  private SqlTokenizer(String sql) {
+    this.sql = sql;
+  }
+
+  static List<SqlToken> tokens(String sql) {
+    SqlTokenizer tokenizer = new SqlTokenizer(sql);
+    tokenizer.run();
+    return tokenizer.tokens;
+  }
+
+  private void run() {
+    while (at < sql.length()) {
+      char c = sql.charAt(at);
+      if (Character.isWhitespace(c) || c == '\uFEFF') {
+        at++;
+      } else if (looksAt("--") || isHashComment(c)) {
+        at = endOfLine();
+      } else if (looksAt("/*!")) {
+        at += 3;
+        skipDigits();
+      } else if (looksAt("/*")) {
+        int end = sql.indexOf("*/", at + 2);
+        at = end < 0 ? sql.length() : end + 2;
+      } else if (looksAt("*/")) {
+        at += 2;
+      } else if (c == '\'') {
+        quoted(Kind.STRING, '\'', '\'');
+      } else if (c == '"') {
+        quoted(Kind.QUOTED, '"', '"');
+      } else if (c == '`') {
+        quoted(Kind.QUOTED, '`', '`');
+      } else if (c == '[' && opensName()) {
+        quoted(Kind.QUOTED, '[', ']');
+      } else if (c == '$' && dollarQuote()) {
+        continue;
+      } else if (Character.isDigit(c)) {
+        number();
+      } else if (isWordStart(c)) {
+        word();
+      } else {
+        add(Kind.SIGN, at, at + 1, String.valueOf(c));
+        at++;
+      }
+    }
+  }
+
+  private boolean looksAt(String text) {
+    return sql.startsWith(text, at);
+  }
+
+  /** A comment of MySQL: a hash at the start of a line or behind a space, and a space behind it. */
+  private boolean isHashComment(char c) {
+    return c == '#'
+        && (at == 0 || Character.isWhitespace(sql.charAt(at - 1)))
+        && (at + 1 == sql.length() || !isWordPart(sql.charAt(at + 1)) && sql.charAt(at + 1) != '{');
+  }
+
+  private int endOfLine() {
+    int end = at;
+    while (end < sql.length() && sql.charAt(end) != '\n' && sql.charAt(end) != '\r') {
+      end++;
+    }
+    return end;
+  }
+
+  private void skipDigits() {
+    while (at < sql.length() && Character.isDigit(sql.charAt(at))) {
+      at++;
+    }
+  }
+
+  private void quoted(Kind kind, char open, char close) {
+    int start = at;
+    StringBuilder text = new StringBuilder();
+    at++;
+    while (at < sql.length()) {
+      char c = sql.charAt(at);
+      if (c == close && at + 1 < sql.length() && sql.charAt(at + 1) == close && open == close) {
+        text.append(c);
+        at += 2;
+      } else if (c == close) {
+        break;
+      } else {
+        text.append(c);
+        at++;
+      }
+    }
+    at = Math.min(at + 1, sql.length());
+    add(kind, start, at, kind == Kind.STRING ? sql.substring(start, at) : text.toString());
+  }
+
+  /** A bracket opens a name unless it stands behind something that can have a subscript. */
+  private boolean opensName() {
+    boolean subscript =
+        at > 0 && (isWordPart(sql.charAt(at - 1)) || "])\"".indexOf(sql.charAt(at - 1)) >= 0);
+    return !subscript
+        && at + 1 < sql.length()
+        && isWordStart(sql.charAt(at + 1))
+        && sql.indexOf(']', at) > 0;
+  }
+
+  private boolean dollarQuote() {
+    int tagEnd = at + 1;
+    while (tagEnd < sql.length()
+        && (Character.isLetterOrDigit(sql.charAt(tagEnd)) || sql.charAt(tagEnd) == '_')) {
+      tagEnd++;
+    }
+    if (tagEnd >= sql.length()
+        || sql.charAt(tagEnd) != '$'
+        || Character.isDigit(sql.charAt(at + 1))) {
+      return false;
+    }
+    String tag = sql.substring(at, tagEnd + 1);
+    int end = sql.indexOf(tag, tagEnd + 1);
+    if (end < 0) {
+      return false;
+    }
+    add(Kind.STRING, at, end + tag.length(), sql.substring(at, end + tag.length()));
+    at = end + tag.length();
+    return true;
+  }
+
+  private void number() {
+    int start = at;
+    while (at < sql.length() && (isWordPart(sql.charAt(at)) || sql.charAt(at) == '.')) {
+      at++;
+    }
+    String text = sql.substring(start, at);
+    boolean name = text.chars().anyMatch(Character::isLetter) && !text.matches("[0-9.]+[eE].*");
+    add(name ? Kind.WORD : Kind.NUMBER, start, at, text);
+  }
+
+  private void word() {
+    int start = at;
+    while (at < sql.length() && isWordPart(sql.charAt(at))) {
+      at++;
+    }
+    add(Kind.WORD, start, at, sql.substring(start, at));
+  }
+
+  private static boolean isWordStart(char c) {
+    return Character.isLetter(c) || c == '_' || c == '@';
+  }
+
+  private static boolean isWordPart(char c) {
+    return Character.isLetterOrDigit(c) || c == '_' || c == '$' || c == '#' || c == '@';
+  }
+
+  private void add(Kind kind, int start, int end, String text) {
+    tokens.add(new SqlToken(kind, text, start, end));
+  }
+}
