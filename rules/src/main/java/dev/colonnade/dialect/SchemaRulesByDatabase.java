@@ -19,8 +19,8 @@ final class SchemaRulesByDatabase {
                   + " compared with an embedded server in the tests"),
           Fact.of(
               DroppedColumn.DROPS_INDEX,
-              "https://www.postgresql.org/docs/18/sql-altertable.html: indexes and table constraints"
-                  + " involving the column are dropped as well"),
+              "https://www.postgresql.org/docs/18/sql-altertable.html: indexes and table"
+                  + " constraints involving the column are dropped as well"),
           Fact.of(
               ForeignKeyIndex.NONE,
               "https://www.postgresql.org/docs/18/ddl-constraints.html: a foreign key does not"
@@ -44,8 +44,8 @@ final class SchemaRulesByDatabase {
                   + " after its first column with an optional suffix; the primary key is PRIMARY"),
           Fact.of(
               DroppedColumn.LEAVES_INDEX,
-              "https://dev.mysql.com/doc/refman/8.4/en/alter-table.html: dropped columns are removed"
-                  + " from any index; the index goes with its last column"),
+              "https://dev.mysql.com/doc/refman/8.4/en/alter-table.html: dropped columns are"
+                  + " removed from any index; the index goes with its last column"),
           Fact.of(
               ForeignKeyIndex.UNLESS_LED,
               "https://dev.mysql.com/doc/refman/8.4/en/create-table-foreign-keys.html: the columns"
@@ -57,11 +57,12 @@ final class SchemaRulesByDatabase {
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(
               true,
-              "https://dev.mysql.com/doc/refman/8.4/en/alter-table.html: attributes that are not repeated are lost"),
+              "https://dev.mysql.com/doc/refman/8.4/en/alter-table.html: attributes that are not"
+                  + " repeated are lost"),
           Fact.of(
               true,
-              "https://dev.mysql.com/doc/refman/8.4/en/create-table-foreign-keys.html: the index may"
-                  + " be dropped silently when another one can serve the foreign key"),
+              "https://dev.mysql.com/doc/refman/8.4/en/create-table-foreign-keys.html: the index"
+                  + " may be dropped silently when another one can serve the foreign key"),
           Fact.of(true, MEMORY + ": DROP FOREIGN KEY leaves the index"),
           Fact.of(true, "index names belong to their table; common practice"));
 
@@ -92,8 +93,8 @@ final class SchemaRulesByDatabase {
       new SchemaRules(
           Fact.of(
               Naming.HASHED,
-              "Schema.getUniqueName and AlterTableAddConstraint of H2, from memory; compared with an"
-                  + " embedded database in the tests"),
+              "Schema.getUniqueName and AlterTableAddConstraint of H2, from memory; compared with"
+                  + " an embedded database in the tests"),
           Fact.of(
               DroppedColumn.DROPS_SINGLE,
               "Table.dropMultipleColumnsConstraintsAndIndexes of H2, from memory; observed"),

@@ -1,8 +1,8 @@
 package dev.colonnade.schema.liquibase;
 
 import java.util.ArrayList;
+import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import liquibase.Scope;
 import liquibase.change.ChangeFactory;
@@ -28,7 +28,7 @@ final class TreeGuard {
 
   private final ReadSession session;
   private final String path;
-  private final Map<ParsedNode, Mark> marks;
+  private final IdentityHashMap<ParsedNode, Mark> marks;
   private final Set<String> changeTypes;
 
   /**
@@ -36,7 +36,7 @@ final class TreeGuard {
    *
    * @param marks the places of elements, by identity; attributes have none
    */
-  TreeGuard(ReadSession session, String path, Map<ParsedNode, Mark> marks) {
+  TreeGuard(ReadSession session, String path, IdentityHashMap<ParsedNode, Mark> marks) {
     this.session = session;
     this.path = path;
     this.marks = marks;

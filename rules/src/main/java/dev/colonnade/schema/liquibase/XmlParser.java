@@ -6,7 +6,6 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.IdentityHashMap;
 import java.util.Locale;
-import java.util.Map;
 import javax.xml.XMLConstants;
 import javax.xml.parsers.ParserConfigurationException;
 import javax.xml.parsers.SAXParserFactory;
@@ -82,7 +81,7 @@ final class XmlParser extends AbstractChangeLogParser {
   }
 
   private static final class TreeBuilder extends DefaultHandler {
-    private final Map<ParsedNode, Mark> marks = new IdentityHashMap<>();
+    private final IdentityHashMap<ParsedNode, Mark> marks = new IdentityHashMap<>();
     private final Deque<ParsedNode> nodes = new ArrayDeque<>();
     private final Deque<StringBuilder> texts = new ArrayDeque<>();
     private Locator locator;

@@ -111,7 +111,7 @@ final class YamlParser extends AbstractChangeLogParser {
       }
       ParsedNode root = new ParsedNode(null, ROOT);
       root.setValue(entries);
-      Map<ParsedNode, Mark> marks = new IdentityHashMap<>();
+      IdentityHashMap<ParsedNode, Mark> marks = new IdentityHashMap<>();
       for (Entry entry : entries(document)) {
         if (entry.name().equals(ROOT)) {
           mark(root, entry.value(), marks);
@@ -160,7 +160,7 @@ final class YamlParser extends AbstractChangeLogParser {
     return entries;
   }
 
-  private static void mark(ParsedNode tree, Node source, Map<ParsedNode, Mark> marks) {
+  private static void mark(ParsedNode tree, Node source, IdentityHashMap<ParsedNode, Mark> marks) {
     List<Entry> entries = entries(source);
     List<ParsedNode> children = tree.getChildren();
     int at = 0;

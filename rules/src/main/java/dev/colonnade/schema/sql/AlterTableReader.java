@@ -132,7 +132,7 @@ final class AlterTableReader {
     } else if (cursor.accept("CONSTRAINT")) {
       boolean ifExists = cursor.acceptIfExists();
       dropConstraint(ConstraintKind.ANY, Optional.of(cursor.name().name()), ifExists, location);
-    } else if (cursor.accept("INDEX") || cursor.looksAt("KEY") && cursor.peek(1).isName()) {
+    } else if (cursor.accept("INDEX") || (cursor.looksAt("KEY") && cursor.peek(1).isName())) {
       cursor.accept("KEY");
       boolean ifExists = cursor.acceptIfExists();
       context.add(new DropIndex(Optional.of(table), cursor.name().name(), ifExists, location));

@@ -39,7 +39,7 @@ final class ConstraintReader {
       unique(cursor, name, location);
     } else if (cursor.accept("FOREIGN", "KEY")) {
       foreignKey(cursor, name, location);
-    } else if (cursor.looksAt("CHECK", "(") || name.isPresent() && cursor.looksAt("CHECK")) {
+    } else if (cursor.looksAt("CHECK", "(") || (name.isPresent() && cursor.looksAt("CHECK"))) {
       cursor.rest();
     } else if (cursor.looksAt("EXCLUDE") && !isTypedColumn(cursor)) {
       cursor.next();

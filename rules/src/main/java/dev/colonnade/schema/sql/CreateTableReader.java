@@ -70,7 +70,7 @@ final class CreateTableReader {
       columnsKnown = false;
     }
     String options = cursor.rest();
-    if (options.matches("(?is)(.*\\s)?(as|select)\\b.*") && columns.isEmpty()
+    if ((options.matches("(?is)(.*\\s)?(as|select)\\b.*") && columns.isEmpty())
         || options.matches("(?is)partition\\s+of\\b.*")
         || options.matches("(?is).*\\binherits\\b.*")) {
       columnsKnown = false;

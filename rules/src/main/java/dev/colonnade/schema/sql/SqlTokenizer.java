@@ -46,8 +46,10 @@ final class SqlTokenizer {
         quoted(Kind.QUOTED, '`', '`');
       } else if (c == '[' && opensName()) {
         quoted(Kind.QUOTED, '[', ']');
-      } else if (c == '$' && dollarQuote()) {
-        continue;
+      } else if (c == '$' && dollarQuoteEnd() > 0) {
+        int end = dollarQuoteEnd();
+        add(Kind.STRING, at, end, sql.substring(at, end));
+        at = end;
       } else if (Character.isDigit(c)) {
         number();
       } else if (isWordStart(c)) {
@@ -67,7 +69,8 @@ final class SqlTokenizer {
   private boolean isHashComment(char c) {
     return c == '#'
         && (at == 0 || Character.isWhitespace(sql.charAt(at - 1)))
-        && (at + 1 == sql.length() || !isWordPart(sql.charAt(at + 1)) && sql.charAt(at + 1) != '{');
+        && (at + 1 == sql.length()
+            || (!isWordPart(sql.charAt(at + 1)) && sql.charAt(at + 1) != '{'));
   }
 
   private int endOfLine() {
@@ -114,7 +117,8 @@ final class SqlTokenizer {
         && sql.indexOf(']', at) > 0;
   }
 
-  private boolean dollarQuote() {
+  /** The end of a dollar-quoted string that starts here, or 0. */
+  private int dollarQuoteEnd() {
     int tagEnd = at + 1;
     while (tagEnd < sql.length()
         && (Character.isLetterOrDigit(sql.charAt(tagEnd)) || sql.charAt(tagEnd) == '_')) {
@@ -123,16 +127,11 @@ final class SqlTokenizer {
     if (tagEnd >= sql.length()
         || sql.charAt(tagEnd) != '$'
         || Character.isDigit(sql.charAt(at + 1))) {
-      return false;
+      return 0;
     }
     String tag = sql.substring(at, tagEnd + 1);
     int end = sql.indexOf(tag, tagEnd + 1);
-    if (end < 0) {
-      return false;
-    }
-    add(Kind.STRING, at, end + tag.length(), sql.substring(at, end + tag.length()));
-    at = end + tag.length();
-    return true;
+    return end < 0 ? 0 : end + tag.length();
   }
 
   private void number() {

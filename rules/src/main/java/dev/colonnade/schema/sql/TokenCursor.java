@@ -146,7 +146,7 @@ final class TokenCursor {
     int depth = 0;
     for (int i = at; i <= tokens.size(); i++) {
       boolean end = i == tokens.size();
-      if (end || depth == 0 && tokens.get(i).is(",")) {
+      if (end || (depth == 0 && tokens.get(i).is(","))) {
         if (i > start) {
           parts.add(new TokenCursor(sql, tokens.subList(start, i)));
         }
