@@ -11,6 +11,12 @@ import java.util.Set;
 
 /** Which of several column orders to propose for a new index. */
 public final class NarrowOrders {
+  /**
+   * Where the narrow index does not pay, a wide one has to save nearly everything to be worth its
+   * width. Our own choice.
+   */
+  private static final double MUCH_LESS = 0.1;
+
   private NarrowOrders() {}
 
   /**
@@ -24,7 +30,11 @@ public final class NarrowOrders {
             .filter(order -> Gain.isWorthwhile(access, order.candidate()))
             .toList();
     return ColumnOrders.best(helpful.stream().filter(order -> isNarrow(access, order)).toList())
-        .or(() -> ColumnOrders.best(helpful));
+        .or(
+            () ->
+                ColumnOrders.best(helpful)
+                    .filter(
+                        order -> order.candidate().cost() <= access.chosen().cost() * MUCH_LESS));
   }
 
   /**

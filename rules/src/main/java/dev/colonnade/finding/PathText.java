@@ -3,6 +3,7 @@ package dev.colonnade.finding;
 import dev.colonnade.access.AccessEstimate;
 import dev.colonnade.access.Bound;
 import dev.colonnade.access.Candidate;
+import dev.colonnade.access.QueryAccess;
 import dev.colonnade.access.TableAccess;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
@@ -18,15 +19,19 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** The one way in which findings write down demands, access paths and estimates. */
-public final class PathText {
-  private PathText() {}
+/**
+ * The one way in which findings write down demands, access paths and estimates.
+ *
+ * @param query the query
+ * @param access one of its table uses
+ */
+public record PathText(QueryAccess query, TableAccess access) {
 
   /** What a query asks of a table: {@code berth: harbour_id = ? and length > ? order by length}. */
-  public static String demand(TableAccess access) {
+  public String demand() {
     String conditions =
         access.demand().conditions().stream()
-            .map(condition -> render(access, condition))
+            .map(condition -> render(condition))
             .collect(Collectors.joining(" and "));
     String text = access.table().name() + ": " + (conditions.isEmpty() ? "every row" : conditions);
     List<OrderItem> order = access.demand().order();
@@ -56,12 +61,12 @@ public final class PathText {
    * An access path with what it reads: {@code range-scan booking ix_berth(berth_id = ?) screening
    * status: 40 entries, 42 pages, 40 rows (assumed)}.
    */
-  public static String path(TableAccess access, Candidate candidate) {
-    return shape(access, candidate) + ": " + estimate(candidate);
+  public String path(Candidate candidate) {
+    return shape(candidate) + ": " + estimate(candidate);
   }
 
   /** An access path without numbers. */
-  public static String shape(TableAccess access, Candidate candidate) {
+  public String shape(Candidate candidate) {
     String text = candidate.path().word() + " " + access.table().name();
     if (candidate.index().isPresent() && !candidate.isUnusable()) {
       text += " " + candidate.index().get().name();
@@ -69,7 +74,7 @@ public final class PathText {
     if (!candidate.matching().isEmpty() && !candidate.isUnusable()) {
       text +=
           candidate.matching().stream()
-              .map(value -> bound(access, value))
+              .map(value -> bound(value))
               .collect(Collectors.joining(", ", "(", ")"));
     }
     if (!candidate.screening().isEmpty()) {
@@ -82,9 +87,11 @@ public final class PathText {
   }
 
   /** A condition as text; columns of other tables carry the alias of their table. */
-  public static String render(TableAccess access, Predicate condition) {
+  public String render(Predicate condition) {
     Map<Integer, String> aliases =
-        access.block().from().stream().collect(Collectors.toMap(FromItem::use, FromItem::alias));
+        query.query().blocks().stream()
+            .flatMap(block -> block.from().stream())
+            .collect(Collectors.toMap(FromItem::use, FromItem::alias));
     return Conditions.map(
             condition,
             column ->
@@ -92,12 +99,11 @@ public final class PathText {
                     ? column
                     : new ColumnRef(
                         column.use(),
-                        new Identifier(
-                            aliases.getOrDefault(column.use(), "outer") + "." + column.render())))
+                        new Identifier(aliases.get(column.use()) + "." + column.render())))
         .render();
   }
 
-  private static String bound(TableAccess access, Expression value) {
+  private String bound(Expression value) {
     return access.demand().bounds().stream()
         .filter(bound -> bound.value().equals(value))
         .findFirst()
@@ -105,9 +111,7 @@ public final class PathText {
         .filter(origins -> !origins.isEmpty())
         .map(
             origins ->
-                origins.stream()
-                    .map(origin -> render(access, origin))
-                    .collect(Collectors.joining(" and ")))
+                origins.stream().map(origin -> render(origin)).collect(Collectors.joining(" and ")))
         .orElseGet(value::render);
   }
 

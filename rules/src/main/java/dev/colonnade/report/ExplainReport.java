@@ -27,16 +27,18 @@ public final class ExplainReport {
   private static final String INDENT = "  ";
   private static final String NOTHING = "-";
 
+  private final QueryAccess query;
   private final AccessPathAnalyzer analyzer;
   private final List<String> lines = new ArrayList<>();
 
-  private ExplainReport(AccessPathAnalyzer analyzer) {
+  private ExplainReport(QueryAccess query, AccessPathAnalyzer analyzer) {
+    this.query = query;
     this.analyzer = analyzer;
   }
 
   /** The explanation, line by line. */
   public static List<String> lines(QueryAccess query, AccessPathAnalyzer analyzer) {
-    ExplainReport report = new ExplainReport(analyzer);
+    ExplainReport report = new ExplainReport(query, analyzer);
     report.query(query);
     query.tables().forEach(report::table);
     return report.lines;
@@ -61,13 +63,13 @@ public final class ExplainReport {
             + access.joinPosition()
             + ": "
             + name(access));
-    entry("asks", PathText.demand(access));
+    entry("asks", new PathText(query, access).demand());
     entry("needs", access.demand().wholeRow() ? "the whole row" : needed(access));
-    entry("path", PathText.path(access, access.chosen()));
+    entry("path", new PathText(query, access).path(access.chosen()));
     if (!access.chosen().remark().isBlank()) {
       entry("", access.chosen().remark());
     }
-    access.branches().forEach(branch -> entry("branch", PathText.path(access, branch)));
+    access.branches().forEach(branch -> entry("branch", new PathText(query, access).path(branch)));
     if (access.executions() > 1) {
       entry("times", Numbers.text(access.executions()) + ", once for each row read before");
     }
@@ -184,7 +186,8 @@ public final class ExplainReport {
       entry("take", "what is there: no other order reads less");
       return;
     }
-    entry("take", "(" + order.render() + "): " + PathText.path(access, order.candidate()));
+    entry(
+        "take", "(" + order.render() + "): " + new PathText(query, access).path(order.candidate()));
     entry("price", price(access, order.index()));
     entry("caution", ProductionCaution.building(analyzer.dialect()));
   }

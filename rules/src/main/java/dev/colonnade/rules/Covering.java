@@ -92,6 +92,7 @@ final class Covering implements QueryRule {
                     context,
                     now.missing(),
                     Lines.shortcomingOfChosen(access)),
+                query,
                 access,
                 context,
                 suggestion,

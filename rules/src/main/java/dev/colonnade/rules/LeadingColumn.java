@@ -1,5 +1,6 @@
 package dev.colonnade.rules;
 
+import dev.colonnade.access.AccessPath;
 import dev.colonnade.access.Bound;
 import dev.colonnade.access.Candidate;
 import dev.colonnade.access.TableAccess;
@@ -76,6 +77,7 @@ final class LeadingColumn implements SchemaRule {
             .anyMatch(
                 use ->
                     !use.candidate().matching().isEmpty()
+                        || use.candidate().path() == AccessPath.SKIP_SCAN
                         || use.candidate().orderServed().equals(Optional.of(true))
                         || use.candidate().groupingServed().equals(Optional.of(true)));
     if (useful || uses.stream().anyMatch(use -> binds(use.access(), leading))) {
@@ -108,10 +110,14 @@ final class LeadingColumn implements SchemaRule {
     return Optional.of(
         context
             .finding(METADATA, index)
-            .line(Label.QUERY, use.query().query().id() + " asks of " + PathText.demand(access))
-            .line(Label.PATH, PathText.path(access, access.chosen()))
+            .line(
+                Label.QUERY,
+                use.query().query().id() + " asks of " + new PathText(use.query(), access).demand())
+            .line(Label.PATH, new PathText(use.query(), access).path(access.chosen()))
             .line(Label.INDEX, PathText.shortcoming(context.evaluate(access, index)))
-            .line(Label.FIX, suggestion.render() + ": " + PathText.path(access, then))
+            .line(
+                Label.FIX,
+                suggestion.render() + ": " + new PathText(use.query(), access).path(then))
             .line(Label.PRICE, Remedy.price(suggestion))
             .line(Label.CAUTION, ProductionCaution.building(context.dialect()))
             .line(Label.CAUTION, ProductionCaution.dropping(context.dialect()))

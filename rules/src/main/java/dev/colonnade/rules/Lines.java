@@ -34,8 +34,8 @@ final class Lines {
     Finding.Builder finding =
         context
             .finding(rule, query, access, columns)
-            .line(Label.QUERY, PathText.demand(access))
-            .line(Label.PATH, PathText.path(access, access.chosen()));
+            .line(Label.QUERY, new PathText(query, access).demand())
+            .line(Label.PATH, new PathText(query, access).path(access.chosen()));
     if (shortcomings.isEmpty()) {
       finding.line(Label.INDEX, "none that helps on " + access.table().name());
     }
@@ -43,19 +43,24 @@ final class Lines {
     return finding;
   }
 
-  /** Adds an index that would help, what it leads to, its price and the caution. */
+  /**
+   * Adds an index that would help, what it leads to, its price and the caution. The finding rests
+   * on an assumption where the number of rows that the index would read does: how wide a row is
+   * matters less.
+   */
   static Finding.Builder remedy(
       Finding.Builder finding,
+      QueryAccess query,
       TableAccess access,
       RuleContext context,
       Suggestion suggestion,
       Candidate then) {
     finding
         .suggest(suggestion)
-        .line(Label.FIX, suggestion.render() + ": " + PathText.path(access, then))
+        .line(Label.FIX, suggestion.render() + ": " + new PathText(query, access).path(then))
         .line(Label.PRICE, Remedy.price(suggestion))
         .line(Label.CAUTION, ProductionCaution.building(context.dialect()))
-        .assumed(isAssumed(access.chosen()) || isAssumed(then));
+        .assumed(then.estimate().confidence() == Confidence.ASSUMED);
     if (suggestion instanceof ReplaceIndex) {
       finding.line(Label.CAUTION, ProductionCaution.dropping(context.dialect()));
     }
@@ -63,12 +68,9 @@ final class Lines {
   }
 
   /** A wider index that would do still more. */
-  static String alternative(TableAccess access, dev.colonnade.design.ColumnOrder wider) {
-    return "or on (" + wider.render() + "): " + PathText.path(access, wider.candidate());
-  }
-
-  private static boolean isAssumed(Candidate candidate) {
-    return candidate.estimate().confidence() == Confidence.ASSUMED;
+  static String alternative(
+      QueryAccess query, TableAccess access, dev.colonnade.design.ColumnOrder wider) {
+    return "or on (" + wider.render() + "): " + new PathText(query, access).path(wider.candidate());
   }
 
   /** The columns of the table itself that conditions name. */

@@ -88,9 +88,9 @@ final class MissingIndex implements QueryRule {
     }
     Finding.Builder finding =
         Lines.now(METADATA, query, access, context, bound, Lines.shortcomings(access));
-    Lines.remedy(finding, access, context, suggestion, best.get().candidate());
+    Lines.remedy(finding, query, access, context, suggestion, best.get().candidate());
     NarrowOrders.covering(best.get(), orders)
-        .ifPresent(wider -> finding.line(Label.FIX, Lines.alternative(access, wider)));
+        .ifPresent(wider -> finding.line(Label.FIX, Lines.alternative(query, access, wider)));
     return Optional.of(finding.build(METADATA.summary()));
   }
 

@@ -92,7 +92,7 @@ final class OrderNotServed implements QueryRule {
     Finding.Builder finding =
         Lines.now(METADATA, query, access, context, order, Lines.shortcomingOfChosen(access));
     return Optional.of(
-        Lines.remedy(finding, access, context, suggestion, best.get().candidate())
+        Lines.remedy(finding, query, access, context, suggestion, best.get().candidate())
             .build(METADATA.summary()));
   }
 

@@ -95,8 +95,8 @@ final class RedundantIndex implements SchemaRule {
           TableAccess access = use.access();
           Candidate instead = context.evaluate(access, keeper);
           finding
-              .line(Label.PATH, PathText.path(access, use.candidate()))
-              .line(Label.PATH, "without it " + PathText.path(access, instead))
+              .line(Label.PATH, new PathText(use.query(), access).path(use.candidate()))
+              .line(Label.PATH, "without it " + new PathText(use.query(), access).path(instead))
               .assumed(growth(use, keeper, context) > TOLERATED_GROWTH);
         });
     return Optional.of(

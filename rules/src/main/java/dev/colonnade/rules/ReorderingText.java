@@ -36,6 +36,7 @@ final class ReorderingText {
                     context,
                     List.of(found.index().name()),
                     List.of(PathText.shortcoming(found.now()))),
+                query,
                 access,
                 context,
                 suggestion,

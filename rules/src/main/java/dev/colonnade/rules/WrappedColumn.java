@@ -95,7 +95,7 @@ final class WrappedColumn implements QueryRule {
             .line(Label.FIX, rewriting)
             .suggest(new RewritePredicate(rewriting));
     if (context.dialect().features().expressions().value()) {
-      Lines.remedy(finding, access, context, suggestion, then);
+      Lines.remedy(finding, query, access, context, suggestion, then);
     }
     return Optional.of(finding.build(METADATA.summary()));
   }
