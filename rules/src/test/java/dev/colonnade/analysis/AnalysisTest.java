@@ -32,7 +32,13 @@ class AnalysisTest {
                     + " "
                     + access.tables().get(0).chosen().path().word()
                     + " "
-                    + access.tables().get(0).chosen().index().map(it -> it.name().text()).orElse("-"))
+                    + access
+                        .tables()
+                        .get(0)
+                        .chosen()
+                        .index()
+                        .map(it -> it.name().text())
+                        .orElse("-"))
         .containsExactly(
             "queries/berths.sql:1 range-scan berth_pier_length_ix",
             "queries/berths.sql:3 full-table-scan -",
@@ -43,8 +49,7 @@ class AnalysisTest {
   void findings_point_to_changelog_and_query() throws AnalysisException {
     assertThat(run().report().findings())
         .extracting(Finding::headline)
-        .anyMatch(
-            it -> it.startsWith(SmallService.CHANGELOG + ":13: error: [redundant-index]"))
+        .anyMatch(it -> it.startsWith(SmallService.CHANGELOG + ":17: error: [redundant-index]"))
         .anyMatch(it -> it.startsWith("queries/berths.sql:3: warning: [missing-index]"));
   }
 
@@ -146,9 +151,7 @@ class AnalysisTest {
             .build();
     AnalysisResult result = Analysis.run(input);
     assertThat(result.report().queries()).isEmpty();
-    assertThat(result.report().findings())
-        .extracting(Finding::ruleId)
-        .contains("redundant-index");
+    assertThat(result.report().findings()).extracting(Finding::ruleId).contains("redundant-index");
   }
 
   @Test

@@ -40,7 +40,9 @@ class MalfunctionTest {
   @Test
   void a_missing_changelog_is_named_with_the_places_where_it_was_looked_up() {
     assertThat(messageOf(service().input().changelogs(List.of(Changelog.of("db/quay.xml")))))
-        .contains("db/quay.xml", "src/main/resources");
+        .isEqualTo(
+            "changelog db/quay.xml:1: cannot find this changelog in src/main/resources, the base"
+                + " directory");
   }
 
   @Test

@@ -69,7 +69,7 @@ class ArchitectureTest {
     allowed.put("schema.change", with(facts, "dialect"));
     allowed.put("schema.sql", with(facts, "sql", "schema.change", "dialect"));
     allowed.put("schema.liquibase", with(facts, "sql", "schema.change", "schema.sql", "dialect"));
-    allowed.put("query.sql", with(facts, "sql"));
+    allowed.put("query.sql", with(facts, "sql", "dialect"));
     allowed.put("classfile", Set.of("location"));
     allowed.put("mapping", Set.of("location", "predicate", "schema"));
     allowed.put(

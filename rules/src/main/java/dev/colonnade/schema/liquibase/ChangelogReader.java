@@ -84,7 +84,8 @@ public final class ChangelogReader {
       String file, ChangeLogParameters parameters, ReadSession session) {
     if (!session.accessor().exists(file)) {
       throw new ChangelogException(
-          SourceLocation.of(RootsAccessor.normalize(file)), "cannot find this changelog");
+          SourceLocation.of(RootsAccessor.normalize(file)),
+          "cannot find this changelog in " + session.accessor().places());
     }
     String path = RootsAccessor.normalize(file);
     try {

@@ -1,5 +1,6 @@
 package dev.colonnade.schema.liquibase;
 
+import dev.colonnade.location.RelativePath;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -53,6 +54,22 @@ final class RootsAccessor extends AbstractResourceAccessor {
       }
     }
     return String.join("/", parts);
+  }
+
+  /** The roots for a message: directories by name, archives by number. */
+  String places() {
+    List<String> places = new ArrayList<>();
+    long archiveCount = roots.stream().filter(Files::isRegularFile).count();
+    for (Path root : roots) {
+      if (!Files.isRegularFile(root)) {
+        String name = RelativePath.of(base, root);
+        places.add(name.isEmpty() ? "the base directory" : name);
+      }
+    }
+    if (archiveCount > 0) {
+      places.add(archiveCount == 1 ? "1 archive" : archiveCount + " archives");
+    }
+    return String.join(", ", places);
   }
 
   private Optional<Found> find(String written) throws IOException {
