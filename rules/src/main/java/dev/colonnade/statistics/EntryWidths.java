@@ -32,22 +32,18 @@ final class EntryWidths {
 
   /** Bytes of the key with what the database appends to make it unique: what inner pages hold. */
   Estimate key(Index index) {
-    List<Expression> values = keyValues(index);
+    List<KeyColumn> values = new ArrayList<>(index.keyColumns());
     appended(index).forEach(column -> values.add(own(column)));
     return placed(values);
   }
 
   /** Bytes of a leaf entry. */
   Estimate entry(Index index) {
-    List<Expression> values = keyValues(index);
+    List<KeyColumn> values = new ArrayList<>(index.keyColumns());
     Set<Identifier> rest = new LinkedHashSet<>(index.includedColumns());
     rest.addAll(appended(index));
     rest.forEach(column -> values.add(own(column)));
     return placed(values);
-  }
-
-  private static List<Expression> keyValues(Index index) {
-    return new ArrayList<>(index.keyColumns().stream().map(KeyColumn::value).toList());
   }
 
   private Set<Identifier> appended(Index index) {
@@ -59,17 +55,23 @@ final class EntryWidths {
     return columns;
   }
 
-  private static Expression own(Identifier column) {
-    return new ColumnRef(ColumnRef.SELF, column);
+  private static KeyColumn own(Identifier column) {
+    return KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), false);
   }
 
-  private Estimate placed(List<Expression> values) {
+  /** Of a part that is indexed by its first characters no more than these are stored. */
+  private Estimate width(KeyColumn part) {
+    Estimate whole = widths.of(part.value());
+    return part.prefixLength().isPresent() ? whole.clamp(0, part.prefixLength().getAsInt()) : whole;
+  }
+
+  private Estimate placed(List<KeyColumn> values) {
     boolean aligned = dialect.storage().alignment().value() > 1;
     double offset = 0;
     Confidence confidence = Confidence.DERIVED;
-    for (Expression value : values) {
-      Estimate width = widths.of(value);
-      int start = aligned ? start(value) : 1;
+    for (KeyColumn value : values) {
+      Estimate width = width(value);
+      int start = aligned ? start(value.value()) : 1;
       offset = Math.ceil(offset / start) * start + width.value();
       confidence = confidence.weaker(width.confidence());
     }
