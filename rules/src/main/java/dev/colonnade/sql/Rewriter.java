@@ -1,9 +1,8 @@
 package dev.colonnade.sql;
 
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 
 /**
  * Rewrites SQL text so that JSqlParser can read it: placeholders of every kind, and the few forms
@@ -14,84 +13,17 @@ final class Rewriter {
   /** Databases whose strings know backslashes and whose comments may start with a hash sign. */
   private static final Set<String> MYSQL = Set.of("mysql", "mariadb");
 
-  private static final Pattern LOCK_IN_SHARE_MODE =
-      Pattern.compile("lock\\s+in\\s+share\\s+mode\\b", Pattern.CASE_INSENSITIVE);
-  private static final Pattern INDEX_HINT =
-      Pattern.compile(
-          "(use|force|ignore)\\s+(index|key)\\s*(for\\s+(join|order\\s+by|group\\s+by)\\s*)?\\([^()]*\\)"
-              + "(\\s*,(?=\\s*(use|force|ignore)\\s+(index|key)\\b))?",
-          Pattern.CASE_INSENSITIVE);
-  private static final Pattern INDEXED_BY =
-      Pattern.compile(
-          "(indexed\\s+by\\s+(\"[^\"]*\"|\\w+)|not\\s+indexed\\b)", Pattern.CASE_INSENSITIVE);
-  private static final Pattern TABLE_HINT =
-      Pattern.compile(
-          "with\\s*\\(\\s*(nolock|updlock|rowlock|readpast|holdlock|xlock|tablock|tablockx|paglock"
-              + "|nowait|serializable|readuncommitted|readcommitted|repeatableread|forceseek"
-              + "|forcescan|index)\\b[^()]*(\\([^()]*\\)[^()]*)*\\)",
-          Pattern.CASE_INSENSITIVE);
-
-  /** Oracle's flashback query, and the temporal query of SQL:2011. */
-  private static final Pattern AS_OF =
-      Pattern.compile(
-          "(for\\s+system_time\\s+)?as\\s+of\\s+(timestamp|scn|system_time|period\\s+for\\s+\\w+)?\\s*"
-              + "((timestamp\\s+)?'[^']*'|[:@?#$]\\{?[\\w.]*\\}?|\\d+|\\w+\\s*\\([^()]*(\\([^()]*\\)[^()]*)*\\))",
-          Pattern.CASE_INSENSITIVE);
-
-  private static final Pattern IS_VALUE =
-      Pattern.compile(
-          "is\\s+(not\\s+)?(?!(not|null|true|false|unknown|distinct|json|of)\\b)(?=[\\w'\":?@$(+-])",
-          Pattern.CASE_INSENSITIVE);
-
-  /** Words that JSqlParser keeps for itself and the supported databases allow as names. */
-  private static final Set<String> NAMES =
-      Set.of(
-          "errors", "final", "import", "returns", "sample", "prior", "force", "use", "semi", "uuid",
-          "number", "map");
-
-  /** Those among them that are types as well. */
-  private static final Set<String> TYPES = Set.of("uuid", "number", "map");
-
-  /** What follows a name that is a column. */
-  private static final Pattern AFTER_COLUMN =
-      Pattern.compile(
-          "\\s*([,)=<>!.;+*/|-]|$|(from|and|or|is|in|not|like|between|asc|desc|as|order|group|limit"
-              + "|where|then|end)\\b)",
-          Pattern.CASE_INSENSITIVE);
-
-  private static final Pattern QUERY_WORD =
-      Pattern.compile("(select|with|update|delete|insert|merge)\\b", Pattern.CASE_INSENSITIVE);
-
   private final String sql;
   private final String database;
-  private final boolean isQuery;
+  private final DialectForms forms;
   private final Placeholders result;
   private int at;
 
   private Rewriter(String sql, String database) {
     this.sql = sql;
     this.database = database;
-    this.isQuery = isQuery(sql);
+    this.forms = new DialectForms(sql, database);
     this.result = new Placeholders(sql);
-  }
-
-  /** True for what is no definition: there, names in front of commas may be types. */
-  private static boolean isQuery(String sql) {
-    int start = 0;
-    while (start < sql.length()) {
-      if (sql.startsWith("--", start)) {
-        int end = sql.indexOf('\n', start);
-        start = end < 0 ? sql.length() : end + 1;
-      } else if (sql.startsWith("/*", start)) {
-        int end = sql.indexOf("*/", start);
-        start = end < 0 ? sql.length() : end + 2;
-      } else if (Character.isWhitespace(sql.charAt(start)) || sql.charAt(start) == '(') {
-        start++;
-      } else {
-        break;
-      }
-    }
-    return QUERY_WORD.matcher(sql).region(start, sql.length()).lookingAt();
   }
 
   static Placeholders rewrite(String sql, String database) {
@@ -102,7 +34,7 @@ final class Rewriter {
 
   private void run() {
     while (at < sql.length()) {
-      if (!quoted() && !comment() && !blankLines() && !placeholder() && !word()) {
+      if (!quoted() && !comment() && !blankLines() && !operator() && !placeholder() && !word()) {
         copyTo(at + 1);
       }
     }
@@ -140,6 +72,11 @@ final class Rewriter {
     if (c == '\'' || c == '"' || c == '`') {
       boolean backslash = c != '`' && (MYSQL.contains(database) || (c == '\'' && isEscapeString()));
       int end = endOfQuoted(c, backslash);
+      if (c == '"' && MYSQL.contains(database) && end - at > 1) {
+        // A string unless the server is told otherwise (sql_mode ANSI_QUOTES).
+        String text = sql.substring(at + 1, end - 1).replace("\"\"", "\"").replace("'", "''");
+        return replaceWith("'" + text + "'", end);
+      }
       if (backslash && !MYSQL.contains(database)) {
         // Only the quote itself has two spellings; the parser knows the doubled one.
         result.replace(sql.substring(at, end).replace("\\'", "''"), at);
@@ -238,6 +175,20 @@ final class Rewriter {
     result.replace("\n", at);
     at = end;
     return true;
+  }
+
+  /** Signs that one database alone reads so. */
+  private boolean operator() {
+    if (MYSQL.contains(database) && peek(0) == '&' && peek(1) == '&') {
+      return replaceWith(" and ", at + 2);
+    }
+    if (MYSQL.contains(database) && peek(0) == '|' && peek(1) == '|') {
+      return replaceWith(" or ", at + 2);
+    }
+    return database.equals("sqlite")
+        && peek(0) == '='
+        && peek(1) == '='
+        && replaceWith("=", at + 2);
   }
 
   private int endOfLine() {
@@ -352,67 +303,29 @@ final class Rewriter {
       return at;
     }
     int end = endOfName(at + 1, false);
-    String before = sql.substring(0, at).stripTrailing().toLowerCase(Locale.ROOT);
+    String before =
+        sql.substring(Math.max(0, at - 40), at).stripTrailing().toLowerCase(Locale.ROOT);
     boolean placed = before.endsWith("(") || before.endsWith(" in");
     return placed && end < sql.length() && sql.charAt(end) == '>' ? end + 1 : at;
   }
 
+  /** A keyword or name: as it is, or the form that JSqlParser reads. */
   private boolean word() {
     if (!isNameStart(peek(0)) || isNamePart(previous())) {
       return false;
     }
-    String word = sql.substring(at, endOfName(at, false)).toLowerCase(Locale.ROOT);
-    boolean rewritten =
-        switch (word) {
-          case "lock" -> MYSQL.contains(database) && replace(LOCK_IN_SHARE_MODE, "for share");
-          case "use", "force", "ignore" ->
-              (MYSQL.contains(database) && replace(INDEX_HINT, " ")) || name(word);
-          case "indexed", "not" -> database.equals("sqlite") && replace(INDEXED_BY, " ");
-          case "with" -> database.equals("mssql") && replace(TABLE_HINT, " ");
-          case "as", "for" -> replace(AS_OF, " ");
-          case "glob" ->
-              database.equals("sqlite") && replaceWith(LikeReader.GLOB.name(), at + word.length());
-          case "is" -> database.equals("sqlite") && isValue();
-          default -> name(word);
-        };
-    if (!rewritten) {
-      copyTo(at + word.length());
+    int end = endOfName(at, false);
+    Optional<DialectForms.Form> form = forms.find(at, end);
+    if (form.isPresent()) {
+      return replaceWith(form.get().replacement(), form.get().end());
     }
+    copyTo(end);
     return true;
-  }
-
-  private boolean replace(Pattern pattern, String replacement) {
-    Matcher matcher = pattern.matcher(sql).region(at, sql.length());
-    return matcher.lookingAt() && replaceWith(replacement, matcher.end());
   }
 
   private boolean replaceWith(String replacement, int end) {
     result.replace(replacement, at);
     at = end;
     return true;
-  }
-
-  /** A column named by a word that the parser keeps for itself gets quotes. */
-  private boolean name(String word) {
-    if (!isQuery || !NAMES.contains(word)) {
-      return false;
-    }
-    int end = at + word.length();
-    if (!AFTER_COLUMN.matcher(sql).region(end, sql.length()).lookingAt()) {
-      return false;
-    }
-    String before = sql.substring(0, at).stripTrailing().toLowerCase(Locale.ROOT);
-    boolean isType = TYPES.contains(word) && (before.endsWith("::") || before.endsWith(" as"));
-    return !isType && replaceWith("\"" + sql.substring(at, end) + "\"", end);
-  }
-
-  /** SQLite's IS compares any two values. */
-  private boolean isValue() {
-    Matcher matcher = IS_VALUE.matcher(sql).region(at, sql.length());
-    matcher.useTransparentBounds(true);
-    return matcher.lookingAt()
-        && replaceWith(
-            matcher.group(1) == null ? "is not distinct from " : "is distinct from ",
-            matcher.end());
   }
 }
