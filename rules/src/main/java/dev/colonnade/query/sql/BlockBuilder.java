@@ -27,6 +27,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.UnaryOperator;
 import net.sf.jsqlparser.statement.select.Select;
 
 /** A block while it is read. */
@@ -93,6 +94,15 @@ final class BlockBuilder implements ExpressionContext {
   /** Adds items to the FROM clause, in an inner join with those that are there. */
   void join(JoinTree tree) {
     trees.add(tree);
+  }
+
+  /** Puts other joins in place of those that are there. */
+  void replaceJoins(UnaryOperator<JoinTree> change) {
+    if (!trees.isEmpty()) {
+      JoinTree changed = change.apply(JoinTree.cross(trees));
+      trees.clear();
+      trees.add(changed);
+    }
   }
 
   /** Adds a condition that every row must satisfy. */

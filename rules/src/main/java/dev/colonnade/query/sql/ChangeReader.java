@@ -26,6 +26,7 @@ import net.sf.jsqlparser.statement.select.Values;
 import net.sf.jsqlparser.statement.select.WithItem;
 import net.sf.jsqlparser.statement.update.Update;
 import net.sf.jsqlparser.statement.update.UpdateSet;
+import net.sf.jsqlparser.statement.upsert.Upsert;
 
 /** Reads statements that change rows: what they read to find the rows. */
 final class ChangeReader {
@@ -71,6 +72,15 @@ final class ChangeReader {
     block.finish();
   }
 
+  /** REPLACE and its relatives: an insert that removes what is in the way. */
+  void upsert(Upsert upsert) {
+    requireTable(upsert.getTable());
+    Insert insert = new Insert();
+    insert.setTable(upsert.getTable());
+    insert.setSelect(upsert.getSelect());
+    insert(insert);
+  }
+
   private static void value(BlockBuilder block, Expression value) {
     boolean isDefault =
         value instanceof Column column && column.getColumnName().equalsIgnoreCase("default");
@@ -105,7 +115,7 @@ final class ChangeReader {
       set.getValues().forEach(value -> setValue(block, value));
     }
     if (update.getWhere() != null) {
-      block.where(block.reader().predicate(update.getWhere()));
+      WhereReader.read(block, update.getWhere());
     }
     end(block, update.getOrderByElements(), update.getLimit());
   }
@@ -143,7 +153,7 @@ final class ChangeReader {
       delete.getTables().forEach(table -> target(block, table));
     }
     if (delete.getWhere() != null) {
-      block.where(block.reader().predicate(delete.getWhere()));
+      WhereReader.read(block, delete.getWhere());
     }
     end(block, delete.getOrderByElements(), delete.getLimit());
   }

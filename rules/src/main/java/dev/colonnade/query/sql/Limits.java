@@ -48,7 +48,7 @@ final class Limits {
               && select.getFetch().getFetchParameters().stream()
                   .anyMatch(word -> word.toLowerCase(java.util.Locale.ROOT).contains("percent"));
       return Optional.of(
-          percent ? unknown() : sum(number(select.getFetch().getExpression()), offset));
+          percent ? unknown() : sum(rows(select.getFetch().getExpression()), offset));
     }
     return select.getLimit() == null ? Optional.empty() : of(select.getLimit(), offset);
   }
@@ -71,6 +71,11 @@ final class Limits {
 
   private static Limit unknown() {
     return new Limit(OptionalLong.empty());
+  }
+
+  /** FETCH FIRST ROW ONLY names no number and means one. */
+  private static OptionalLong rows(Expression written) {
+    return written == null ? OptionalLong.of(1) : number(written);
   }
 
   private static OptionalLong number(Expression expression) {

@@ -184,8 +184,13 @@ final class Scope {
     return items.stream().filter(item -> item.alias().equals(alias)).findFirst();
   }
 
-  /** True when some scope from here outwards has an item of that alias. */
+  /** True when an item of that alias can be seen from here. */
   boolean knows(Identifier alias) {
-    return item(alias).isPresent() || parent.map(around -> around.knows(alias)).orElse(false);
+    return knows(alias, true);
+  }
+
+  private boolean knows(Identifier alias, boolean itemsVisible) {
+    return (itemsVisible && item(alias).isPresent())
+        || parent.map(around -> around.knows(alias, parentItemsVisible)).orElse(false);
   }
 }

@@ -20,8 +20,6 @@ import java.util.Set;
 import net.sf.jsqlparser.expression.Function;
 import net.sf.jsqlparser.expression.LongValue;
 import net.sf.jsqlparser.expression.WindowDefinition;
-import net.sf.jsqlparser.expression.operators.conditional.AndExpression;
-import net.sf.jsqlparser.expression.operators.relational.ParenthesedExpressionList;
 import net.sf.jsqlparser.schema.Column;
 import net.sf.jsqlparser.schema.Table;
 import net.sf.jsqlparser.statement.select.AllColumns;
@@ -59,7 +57,7 @@ final class SelectReader {
       block.scope().showAliases(aliases);
     }
     if (select.getWhere() != null) {
-      OracleJoins.readWhere(block, select.getWhere());
+      WhereReader.read(block, select.getWhere());
     }
     block.scope().showAliases(aliases);
     groupBy(select.getGroupBy());
@@ -255,7 +253,7 @@ final class SelectReader {
       return;
     }
     Set<Expression> grouping = new HashSet<>(block.groupBy());
-    for (net.sf.jsqlparser.expression.Expression part : parts(select.getHaving())) {
+    for (net.sf.jsqlparser.expression.Expression part : WhereReader.parts(select.getHaving())) {
       int before = block.aggregateCalls();
       Predicate condition = block.reader().predicate(part);
       boolean ofGroupingColumns =
@@ -266,20 +264,6 @@ final class SelectReader {
         block.where(condition);
       }
     }
-  }
-
-  private static List<net.sf.jsqlparser.expression.Expression> parts(
-      net.sf.jsqlparser.expression.Expression condition) {
-    if (condition instanceof ParenthesedExpressionList<?> list && list.size() == 1) {
-      return parts(list.get(0));
-    }
-    if (!(condition instanceof AndExpression and)) {
-      return List.of(condition);
-    }
-    List<net.sf.jsqlparser.expression.Expression> result =
-        new ArrayList<>(parts(and.getLeftExpression()));
-    result.addAll(parts(and.getRightExpression()));
-    return result;
   }
 
   /** Reads ORDER BY. */

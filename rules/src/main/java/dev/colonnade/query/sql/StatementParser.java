@@ -18,6 +18,7 @@ import net.sf.jsqlparser.statement.insert.Insert;
 import net.sf.jsqlparser.statement.merge.Merge;
 import net.sf.jsqlparser.statement.select.Select;
 import net.sf.jsqlparser.statement.update.Update;
+import net.sf.jsqlparser.statement.upsert.Upsert;
 
 /**
  * Turns SQL text into queries over a schema. Every name is resolved; what is not understood leaves
@@ -87,6 +88,10 @@ public final class StatementParser {
     ChangeReader changes = new ChangeReader(state);
     if (statement instanceof Insert insert) {
       changes.insert(insert);
+      return StatementKind.INSERT;
+    }
+    if (statement instanceof Upsert upsert) {
+      changes.upsert(upsert);
       return StatementKind.INSERT;
     }
     if (statement instanceof Update update) {
