@@ -1,6 +1,7 @@
 package dev.colonnade.access;
 
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.query.FromItem.TableUse;
 import dev.colonnade.query.QueryBlock;
@@ -79,7 +80,12 @@ record UseAnalysis(
       return way.estimate().confidence() == Confidence.ASSUMED;
     }
     Set<Predicate> bounding = new LinkedHashSet<>();
-    way.matching().forEach(value -> bounding.addAll(demand.boundsOn(value).get(0).origins()));
+    for (Expression value : way.matching()) {
+      // The later columns of a row comparison are bound by it, but have no bound of their own.
+      demand.boundsOn(value).stream()
+          .findFirst()
+          .ifPresent(bound -> bounding.addAll(bound.origins()));
+    }
     return profile
             .selectivity(List.copyOf(bounding))
             .confidence()
