@@ -270,7 +270,7 @@ final class CandidateBuilder {
 
   /** Whether the database would jump from one value of the unbound leading column to the next. */
   private boolean skips(IndexEntry entry, Demand demand, boolean covering, BlockTraits traits) {
-    if (entry.search().size() < 2 || entry.clustered()) {
+    if (entry.search().size() < 2) {
       return false;
     }
     List<Bound> second = demand.boundsOn(entry.search().get(1).value());
