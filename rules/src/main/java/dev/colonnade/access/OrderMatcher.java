@@ -110,9 +110,11 @@ final class OrderMatcher {
   }
 
   private boolean passesOver(KeyColumn part, Demand demand, KeyMatch match) {
-    return isFixed(part.value(), demand)
-        && match.values().contains(part.value())
-        && dialect.ordering().afterEquality().value();
+    boolean credited =
+        match.values().contains(part.value())
+            ? dialect.ordering().afterEquality().value()
+            : dialect.ordering().overFiltered().value();
+    return credited && isFixed(part.value(), demand);
   }
 
   /** An IN list reads several stretches, one a value; whether they join in order differs. */

@@ -80,6 +80,7 @@ final class Db2 {
         Fact.of(false, MEMORY),
         Fact.of(true, "ALLOW REVERSE SCANS is the default, " + MEMORY),
         Fact.of(true, MEMORY),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.LOST, CAUTION));
   }
 }

@@ -74,6 +74,7 @@ final class Derby {
         Fact.of(false, MEMORY),
         Fact.of(false, RUN),
         Fact.of(true, RUN),
+        Fact.of(true, RUN),
         Fact.of(InListOrder.KEPT, RUN));
   }
 }

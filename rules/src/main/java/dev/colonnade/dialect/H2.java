@@ -75,6 +75,7 @@ final class H2 {
         Fact.of(true, PERFORMANCE),
         Fact.of(true, PERFORMANCE + "; " + RUN),
         Fact.of(false, RUN + ": not marked as index sorted"),
+        Fact.of(false, RUN + ": not even a column that bounds the scan"),
         Fact.of(InListOrder.LOST, RUN + ": not marked as index sorted"));
   }
 }

@@ -74,6 +74,7 @@ final class HsqlDb {
         Fact.of(false, MEMORY),
         Fact.of(true, GUIDE + "; " + RUN),
         Fact.of(false, RUN + ": no order marked as using the index"),
+        Fact.of(false, RUN + ": not even a column that bounds the scan"),
         Fact.of(InListOrder.KEPT_ON_LEADING, RUN));
   }
 }

@@ -30,7 +30,8 @@ final class InnoDb {
         ordering(
             Fact.of(true, MYSQL + "working-with-null.html"),
             MYSQL + "order-by-optimization.html",
-            MYSQL + "order-by-optimization.html"));
+            MYSQL + "order-by-optimization.html",
+            Fact.of(true, MYSQL + "group-by-optimization.html, tight index scan")));
   }
 
   static Dialect mariadb() {
@@ -45,7 +46,8 @@ final class InnoDb {
         ordering(
             Fact.of(true, "NULL is lowest, " + MEMORY),
             MEMORY,
-            MARIADB + "building-the-best-index-for-a-given-select.md"));
+            MARIADB + "building-the-best-index-for-a-given-select.md",
+            Fact.of(false, CAUTION)));
   }
 
   private static Storage storage(String extended, String clustered) {
@@ -127,12 +129,14 @@ final class InnoDb {
         Fact.of(true, range));
   }
 
-  private static Ordering ordering(Fact<Boolean> nullsFirst, String backward, String equality) {
+  private static Ordering ordering(
+      Fact<Boolean> nullsFirst, String backward, String equality, Fact<Boolean> overFiltered) {
     return new Ordering(
         nullsFirst,
         Fact.of(false, MEMORY),
         Fact.of(true, backward),
         Fact.of(true, equality),
+        overFiltered,
         Fact.of(InListOrder.KEPT, "ranges are read in the order of the index, " + MEMORY));
   }
 }

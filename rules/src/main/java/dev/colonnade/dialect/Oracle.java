@@ -75,6 +75,7 @@ final class Oracle {
         Fact.of(false, MEMORY),
         Fact.of(true, "range scan descending, on a secondary page"),
         Fact.of(true, MEMORY),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.LOST, CAUTION));
   }
 }

@@ -7,6 +7,8 @@ package dev.colonnade.dialect;
  * @param nullsOrderWritable true when NULLS FIRST and LAST can be written in an index
  * @param backward true when an index can be read backwards to serve the reversed order
  * @param afterEquality true when {@code where a = 5 order by b} is served by (a, b)
+ * @param overFiltered true when {@code where b = 5 order by a, c} is served by (a, b, c): a column
+ *     fixed by a condition that only filters is passed over like one that bounds the scan
  * @param inListKeepsOrder what an IN list does to the order of the scan
  */
 public record Ordering(
@@ -14,6 +16,7 @@ public record Ordering(
     Fact<Boolean> nullsOrderWritable,
     Fact<Boolean> backward,
     Fact<Boolean> afterEquality,
+    Fact<Boolean> overFiltered,
     Fact<InListOrder> inListKeepsOrder) {
 
   /** What an IN list does to the order of the scan. */

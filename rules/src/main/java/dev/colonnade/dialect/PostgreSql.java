@@ -98,6 +98,7 @@ final class PostgreSql {
         Fact.of(true, MANUAL + "indexes-ordering.html"),
         Fact.of(true, MANUAL + "indexes-ordering.html; " + RUN),
         Fact.of(true, RUN),
+        Fact.of(true, RUN),
         inListOrder);
   }
 }

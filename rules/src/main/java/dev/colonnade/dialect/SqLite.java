@@ -75,6 +75,7 @@ final class SqLite {
         Fact.of(false, DOCS + "lang_createindex.html; " + RUN),
         Fact.of(true, DOCS + "queryplanner.html; " + RUN),
         Fact.of(true, DOCS + "queryplanner.html; " + RUN),
+        Fact.of(false, RUN + ": the right part of the order is sorted"),
         Fact.of(InListOrder.KEPT, RUN + "; the values of a list are sorted first"));
   }
 }

@@ -76,6 +76,7 @@ final class SqlServer {
         Fact.of(false, MEMORY),
         Fact.of(true, GUIDE),
         Fact.of(true, MEMORY),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.LOST, CAUTION));
   }
 }
