@@ -1,0 +1,261 @@
+package dev.colonnade.mapping.source;
+
+import dev.colonnade.mapping.Attribute;
+import dev.colonnade.mapping.ColumnPair;
+import dev.colonnade.mapping.Link;
+import dev.colonnade.mapping.MappedColumn;
+import dev.colonnade.mapping.source.AttributeReader.Place;
+import dev.colonnade.predicate.Identifier;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jboss.jandex.AnnotationInstance;
+import org.jboss.jandex.ClassInfo;
+import org.jboss.jandex.Type;
+
+/** Reads references and collections. */
+final class AssociationReader {
+  private final Reading reading;
+  private final IdentifierReader identifiers;
+  private final AttributeReader attributes;
+  private final MapKeys mapKeys;
+
+  AssociationReader(Reading reading, IdentifierReader identifiers, AttributeReader attributes) {
+    this.reading = reading;
+    this.identifiers = identifiers;
+    this.attributes = attributes;
+    this.mapKeys = new MapKeys(reading, attributes);
+  }
+
+  /** A reference to one entity. */
+  Optional<Attribute> toOne(Member member, Place place) {
+    AnnotationInstance annotation =
+        Marks.find(member.target(), "ManyToOne")
+            .or(() -> Marks.find(member.target(), "OneToOne"))
+            .orElseThrow();
+    Optional<EntityClass> target =
+        target(member, place, Marks.type(annotation, "targetEntity").orElse(member.className()));
+    if (target.isEmpty()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Attribute.ToOne(
+            member.name(),
+            target.get().className(),
+            link(member, annotation, place, target.get())));
+  }
+
+  private Link link(Member member, AnnotationInstance annotation, Place place, EntityClass target) {
+    Optional<String> mappedBy = Marks.text(annotation, "mappedBy");
+    if (mappedBy.isPresent()) {
+      return new Link.Inverse(mappedBy.get());
+    }
+    Optional<AnnotationInstance> joinTable = Marks.find(member.target(), "JoinTable");
+    if (joinTable.isPresent()) {
+      return through(member, joinTable, place, target, Optional.empty());
+    }
+    if (Marks.hasAny(member.target(), "PrimaryKeyJoinColumn", "PrimaryKeyJoinColumns")) {
+      return new Link.OwnColumns(place.table(), byPrimaryKey(place.entity(), target));
+    }
+    List<AnnotationInstance> columns = place.overrides().joinColumns(member.name());
+    if (columns.isEmpty()) {
+      columns = Marks.all(member.target(), "JoinColumn", "JoinColumns");
+    }
+    Identifier table =
+        columns.isEmpty()
+            ? place.table()
+            : Marks.text(columns.get(0), "table")
+                .map(reading.names::physical)
+                .orElse(place.table());
+    return new Link.OwnColumns(table, pairs(columns, member.name(), target));
+  }
+
+  private List<ColumnPair> byPrimaryKey(EntityClass owner, EntityClass target) {
+    List<Identifier> own = identifiers.columns(owner);
+    List<Identifier> other = identifiers.columns(target);
+    List<ColumnPair> pairs = new ArrayList<>();
+    for (int i = 0; i < Math.min(own.size(), other.size()); i++) {
+      pairs.add(new ColumnPair(own.get(i), other.get(i)));
+    }
+    return pairs;
+  }
+
+  /** Join columns as given, in their absence {@code prefix_column} for each identifier column. */
+  private List<ColumnPair> pairs(
+      List<AnnotationInstance> given, String prefix, EntityClass target) {
+    List<Identifier> ids = identifiers.columns(target);
+    List<ColumnPair> pairs = new ArrayList<>();
+    for (int i = 0; i < Math.max(ids.size(), given.size()); i++) {
+      Optional<AnnotationInstance> column =
+          i < given.size() ? Optional.of(given.get(i)) : Optional.empty();
+      Optional<Identifier> written =
+          Marks.text(column, "referencedColumnName").map(reading.names::physical);
+      if (written.isEmpty() && i >= ids.size()) {
+        continue;
+      }
+      Identifier referenced =
+          written.orElseGet(() -> ids.get(Math.min(pairs.size(), ids.size() - 1)));
+      String name = Marks.text(column, "name").orElseGet(() -> prefix + "_" + referenced.text());
+      pairs.add(new ColumnPair(reading.names.physical(name), referenced));
+      if (!given.isEmpty() && given.size() < ids.size() && i == given.size() - 1) {
+        break;
+      }
+    }
+    return pairs;
+  }
+
+  /** A collection of entities. */
+  Optional<Attribute> toMany(Member member, Place place) {
+    boolean oneToMany = Marks.has(member.target(), "OneToMany");
+    AnnotationInstance annotation =
+        Marks.find(member.target(), oneToMany ? "OneToMany" : "ManyToMany").orElseThrow();
+    Optional<String> element =
+        Marks.type(annotation, "targetEntity")
+            .or(() -> elementType(member).map(TypeArguments::className));
+    Optional<EntityClass> target = target(member, place, element.orElse("an unknown class"));
+    if (target.isEmpty()) {
+      return Optional.empty();
+    }
+    Link link = collectionLink(member, annotation, oneToMany, place, target.get());
+    Identifier keyTable =
+        link instanceof Link.ThroughTable through ? through.table() : target.get().table();
+    return Optional.of(
+        collection(member, place, Optional.of(target.get().className()), link, keyTable));
+  }
+
+  private Link collectionLink(
+      Member member,
+      AnnotationInstance annotation,
+      boolean oneToMany,
+      Place place,
+      EntityClass target) {
+    Optional<String> mappedBy = Marks.text(annotation, "mappedBy");
+    if (mappedBy.isPresent()) {
+      return new Link.Inverse(mappedBy.get());
+    }
+    Optional<AnnotationInstance> joinTable = Marks.find(member.target(), "JoinTable");
+    List<AnnotationInstance> columns = Marks.all(member.target(), "JoinColumn", "JoinColumns");
+    if (oneToMany && joinTable.isEmpty() && !columns.isEmpty()) {
+      return new Link.TargetColumns(pairs(columns, member.name(), place.entity()));
+    }
+    return through(member, joinTable, place, target, inverseOf(member, place, target));
+  }
+
+  /** The collection of the target that says it is mapped by the member. */
+  private Optional<String> inverseOf(Member member, Place place, EntityClass target) {
+    for (EntityClass.Layer layer : target.layers) {
+      for (Member candidate : Members.of(layer.type(), target.access, layer.arguments())) {
+        if (Marks.text(Marks.find(candidate.target(), "ManyToMany"), "mappedBy")
+                .filter(member.name()::equals)
+                .isPresent()
+            && elementType(candidate)
+                .filter(type -> TypeArguments.className(type).equals(place.entity().className()))
+                .isPresent()) {
+          return Optional.of(candidate.name());
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  private Link through(
+      Member member,
+      Optional<AnnotationInstance> joinTable,
+      Place place,
+      EntityClass target,
+      Optional<String> inverse) {
+    Identifier table =
+        Marks.text(joinTable, "name")
+            .map(reading.names::physical)
+            .orElseGet(() -> defaultJoinTable(member, place.entity(), target));
+    List<AnnotationInstance> toOwner =
+        joinTable.map(it -> Marks.nested(it, "joinColumns")).orElse(List.of());
+    if (toOwner.isEmpty() && !Marks.hasAny(member.target(), "ManyToOne", "OneToOne")) {
+      toOwner = Marks.all(member.target(), "JoinColumn", "JoinColumns");
+    }
+    List<AnnotationInstance> toTarget =
+        joinTable.map(it -> Marks.nested(it, "inverseJoinColumns")).orElse(List.of());
+    return new Link.ThroughTable(
+        table,
+        pairs(toOwner, inverse.orElse(place.entity().name), place.entity()),
+        pairs(toTarget, member.name(), target));
+  }
+
+  /** Owner's table and target's table; under Spring's strategy owner's table and attribute. */
+  private Identifier defaultJoinTable(Member member, EntityClass owner, EntityClass target) {
+    return switch (reading.names.strategy()) {
+      case JPA -> reading.names.physical(owner.table().text() + "_" + target.table().text());
+      case SNAKE_CASE -> reading.names.physical(owner.table().text() + "_" + member.name());
+    };
+  }
+
+  /** A collection of values. */
+  Optional<Attribute> elements(Member member, Place place) {
+    Optional<AnnotationInstance> collectionTable = Marks.find(member.target(), "CollectionTable");
+    EntityClass owner = place.entity();
+    Identifier table =
+        reading.names.physical(
+            Marks.text(collectionTable, "name").orElse(owner.name + "_" + member.name()));
+    List<AnnotationInstance> joinColumns =
+        collectionTable.map(it -> Marks.nested(it, "joinColumns")).orElse(List.of());
+    if (joinColumns.isEmpty()) {
+      joinColumns = Marks.all(member.target(), "JoinColumn", "JoinColumns");
+    }
+    Optional<Type> type = elementType(member);
+    if (type.isEmpty()) {
+      reading.problem(owner, "attribute " + member.name() + " has elements of an unknown class");
+      return Optional.empty();
+    }
+    Member element = new Member(member.name(), type.get(), member.target(), member.arguments());
+    Place inTable =
+        new Place(
+            owner,
+            table,
+            place.access(),
+            place.overrides().inside(member.name()).and(member.target()));
+    Optional<ClassInfo> embeddable = attributes.embeddable(element);
+    Attribute read =
+        embeddable.isPresent()
+            ? new Attribute.Embedded(
+                member.name(),
+                element.className(),
+                attributes.attributesOf(embeddable.get(), element, inTable, 1))
+            : attributes.basic(member.name(), element, inTable);
+    Link link = new Link.Elements(table, pairs(joinColumns, owner.name, owner), read);
+    return Optional.of(collection(member, place, Optional.empty(), link, table));
+  }
+
+  private Attribute collection(
+      Member member, Place place, Optional<String> target, Link link, Identifier keyTable) {
+    Optional<String> orderBy =
+        Marks.find(member.target(), "OrderBy").map(it -> Marks.text(it, "value").orElse(""));
+    Optional<MappedColumn> index =
+        Marks.find(member.target(), "OrderColumn")
+            .map(it -> Marks.text(it, "name").orElse(member.name() + "_ORDER"))
+            .map(name -> new MappedColumn(keyTable, reading.names.physical(name)));
+    return new Attribute.ToMany(
+        member.name(),
+        target,
+        link,
+        mapKeys.read(member, place, keyTable),
+        index,
+        orderBy,
+        Restrictions.of(member.target(), name -> reading.mayHaveColumn(keyTable, name)));
+  }
+
+  private Optional<EntityClass> target(Member member, Place place, String className) {
+    Optional<EntityClass> found = reading.entity(className);
+    if (found.isEmpty()) {
+      reading.problem(
+          place.entity(),
+          "attribute " + member.name() + " refers to " + className + ", which is no entity here");
+    }
+    return found;
+  }
+
+  /** The type of a collection's elements; of a map's values. */
+  private static Optional<Type> elementType(Member member) {
+    int place = MapKeys.isMap(member) ? 1 : 0;
+    return member.arguments().argument(member.type(), place);
+  }
+}
