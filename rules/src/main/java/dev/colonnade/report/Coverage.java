@@ -7,8 +7,9 @@ import java.util.List;
 /**
  * How much of the input the result stands on.
  *
- * @param changes number of changes in the change sets that apply
- * @param changesApplied how many of them went into the schema
+ * @param changes number of changes in all change sets that were read
+ * @param changesApplied how many of them went into the schema; the rest was not understood, or does
+ *     not run on this database or with these contexts and labels
  * @param changesNotUnderstood those that did not, and what else in the changelogs was not
  *     understood; sorted
  * @param queries number of queries found

@@ -94,7 +94,7 @@ final class MarkdownReport {
     Coverage coverage = report.coverage();
     heading("Coverage");
     lines.add("");
-    lines.add("| input | found | understood | not understood |");
+    lines.add("| input | found | taken in | not understood |");
     lines.add("| --- | ---: | ---: | ---: |");
     lines.add(
         row(
@@ -108,6 +108,12 @@ final class MarkdownReport {
             coverage.queries(),
             coverage.queriesAnalysed(),
             coverage.queriesNotAnalysed().size()));
+    if (coverage.changesApplied() < coverage.changes()) {
+      lines.add("");
+      lines.add(
+          "Changes that do not run on this database, or not with these contexts and labels, are"
+              + " found and not taken in.");
+    }
     List<Gap> gaps = Gap.of(coverage);
     for (Gap.Kind kind : Gap.Kind.values()) {
       List<Gap> ofKind = gaps.stream().filter(gap -> gap.kind() == kind).toList();

