@@ -20,6 +20,7 @@ import dev.colonnade.predicate.Predicate.RowComparison;
 import dev.colonnade.predicate.Predicate.RowInList;
 import dev.colonnade.predicate.Predicate.TruthTest;
 import dev.colonnade.schema.TypeFamily;
+import dev.colonnade.statistics.SelectivityDefaults;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -34,9 +35,6 @@ import java.util.Set;
  * <p>Safe direction: a condition that is not certain to bound a scan yields nothing.
  */
 final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
-  /** Length assumed for an IN list whose parameter stands for several values. */
-  static final int OPEN_LIST_POINTS = 10;
-
   /** Number of values assumed for an IN over the rows of a subquery. */
   static final int SUBQUERY_POINTS = 100;
 
@@ -153,7 +151,9 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
       return List.of();
     }
     int points =
-        in.openEnded() ? Math.max(OPEN_LIST_POINTS, in.values().size()) : in.values().size();
+        in.openEnded()
+            ? Math.max(SelectivityDefaults.LIST_LENGTH, in.values().size())
+            : in.values().size();
     boolean fromJoin = in.values().stream().anyMatch(value -> !value.columns().isEmpty());
     return List.of(new Bound(in.operand(), Kind.IN_LIST, List.of(in), points, fromJoin));
   }

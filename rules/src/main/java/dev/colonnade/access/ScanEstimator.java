@@ -3,8 +3,10 @@ package dev.colonnade.access;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.statistics.Confidence;
+import dev.colonnade.statistics.CostConstants;
 import dev.colonnade.statistics.Estimate;
 import dev.colonnade.statistics.IndexSize;
+import dev.colonnade.statistics.ScanCost;
 import dev.colonnade.statistics.TableProfile;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -19,15 +21,6 @@ import java.util.Set;
  * because the entries of a stretch lie together.
  */
 final class ScanEstimator {
-  private static final double SEQUENTIAL_PAGE = 1.0;
-  private static final double RANDOM_PAGE = 4.0;
-  private static final double PER_ROW = 0.01;
-  private static final double PER_ENTRY = 0.005;
-  private static final double PER_OPERATOR = 0.0025;
-
-  /** Descending one level costs 50 operator calls (PostgreSQL, selfuncs.c). */
-  private static final double PER_LEVEL = 50 * PER_OPERATOR;
-
   private final TableProfile profile;
 
   ScanEstimator(TableProfile profile) {
@@ -59,9 +52,7 @@ final class ScanEstimator {
     }
     double read = Math.max(1, Math.ceil(pages.value() * part));
     double cost =
-        read * SEQUENTIAL_PAGE
-            + all * part * (PER_ROW + PER_OPERATOR * demand.conditions().size())
-            + (sorts ? sort(rows) : 0);
+        ScanCost.table(read, all * part, demand.conditions().size()) + (sorts ? sort(rows) : 0);
     return new Priced(new AccessEstimate(0, 0, read, rows, confidence), cost);
   }
 
@@ -122,10 +113,8 @@ final class ScanEstimator {
     double leaves = Math.max(Math.min(stretches, size.leafPages()), size.leafPagesFor(entries));
     double jumps = Math.min(stretches, leaves);
     double cost =
-        jumps * RANDOM_PAGE
-            + (leaves - jumps) * SEQUENTIAL_PAGE
-            + jumps * (size.height() + 1) * PER_LEVEL
-            + entries * (PER_ENTRY + PER_OPERATOR * demand.conditions().size());
+        ScanCost.stretches(jumps, leaves - jumps, entries, demand.conditions().size())
+            + jumps * ScanCost.descent(size.entries(), size.height());
     double tablePages = 0;
     if (entry.clustered()) {
       tablePages = leaves;
@@ -133,10 +122,8 @@ final class ScanEstimator {
     } else if (!covering) {
       double correlation = profile.correlation(entry.index());
       tablePages = profile.pagesVisited(fetched, correlation);
-      double sequential = correlation * correlation;
-      cost +=
-          tablePages * (RANDOM_PAGE + sequential * (SEQUENTIAL_PAGE - RANDOM_PAGE))
-              + fetched * PER_ROW;
+      double pages = profile.tablePages().value();
+      cost += ScanCost.visits(fetched, pages, all, size.totalPages(), correlation, 0);
     }
     if (!demand.order().isEmpty() && !inOrder) {
       cost += sort(rows);
@@ -164,13 +151,13 @@ final class ScanEstimator {
     return rows <= 0 ? 1 : Math.min(1, wanted.value() / rows);
   }
 
-  /** Sorting in memory: two operator calls a comparison, n log n of them (PostgreSQL cost_sort). */
+  /** Sorting in memory. */
   static double sort(double rows) {
-    return rows <= 1 ? 0 : 2 * PER_OPERATOR * rows * (Math.log(rows) / Math.log(2));
+    return ScanCost.sort(rows);
   }
 
   /** Cost of handing one row up. */
   static double perRow() {
-    return PER_ROW;
+    return CostConstants.ROW;
   }
 }

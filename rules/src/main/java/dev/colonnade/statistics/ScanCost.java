@@ -18,6 +18,14 @@ public final class ScanCost {
   private ScanCost() {}
 
   /**
+   * Cost of sorting rows in memory: two operators a comparison, n log n of them (PostgreSQL's
+   * {@code cost_sort}, from memory).
+   */
+  public static double sort(double rows) {
+    return rows <= 1 ? 0 : 2 * OPERATOR * rows * (Math.log(rows) / Math.log(2));
+  }
+
+  /**
    * Cost of reading a table from end to end.
    *
    * @param pages pages of the table
@@ -40,23 +48,24 @@ public final class ScanCost {
   }
 
   /**
-   * Cost of reading a stretch of an index, without any visit to the table.
+   * Cost of reading stretches of an index, without the ways to them and without any visit to the
+   * table.
    *
-   * @param stretchEntries entries read
-   * @param stretchPages leaf pages read
-   * @param entries entries of the index
-   * @param height levels above the leaf pages
+   * @param randomPages leaf pages reached by a jump
+   * @param sequentialPages leaf pages that lie behind another one that is read
+   * @param entries entries read
    * @param operators comparisons made on each entry
    */
-  public static double index(
-      double stretchEntries, double stretchPages, double entries, int height, double operators) {
-    return stretchPages * RANDOM_PAGE
-        + stretchEntries * (INDEX_ENTRY + OPERATOR * operators)
-        + descent(entries, height);
+  public static double stretches(
+      double randomPages, double sequentialPages, double entries, double operators) {
+    return randomPages * RANDOM_PAGE
+        + sequentialPages * SEQUENTIAL_PAGE
+        + entries * (INDEX_ENTRY + OPERATOR * operators);
   }
 
   /**
-   * Cost of visiting rows of a table in the order of an index.
+   * Cost of visiting rows of a table in the order of an index. Rows are counted in whole ones, one
+   * at least, as PostgreSQL's {@code clamp_row_est} does.
    *
    * @param rows rows visited
    * @param tablePages pages of the table
@@ -76,11 +85,12 @@ public final class ScanCost {
       return 0;
     }
     double cache = Math.ceil(CACHE_PAGES * tablePages / (tablePages + indexPages));
-    double scattered = PageVisits.mackertLohman(rows, tablePages, cache) * RANDOM_PAGE;
-    double pagesInOrder = Math.ceil(rows / Math.max(rows, tableRows) * tablePages);
+    double whole = Math.max(1, Math.rint(rows));
+    double scattered = PageVisits.mackertLohman(whole, tablePages, cache) * RANDOM_PAGE;
+    double pagesInOrder = Math.ceil(whole / Math.max(whole, tableRows) * tablePages);
     double inOrder = RANDOM_PAGE + Math.max(0, pagesInOrder - 1) * SEQUENTIAL_PAGE;
     return scattered
         + correlation * correlation * (inOrder - scattered)
-        + rows * (ROW + OPERATOR * operators);
+        + whole * (ROW + OPERATOR * operators);
   }
 }

@@ -31,7 +31,7 @@ class ScanCostTest {
   })
   void index_scans(double rows, double correlation, double expected) {
     double stretchPages = Math.ceil(rows * INDEX_PAGES / ROWS);
-    double index = ScanCost.index(rows, stretchPages, ROWS, 1, 1);
+    double index = ScanCost.stretches(stretchPages, 0, rows, 1) + ScanCost.descent(ROWS, 1);
     double visits = ScanCost.visits(rows, PAGES, ROWS, INDEX_PAGES, correlation, 0);
     assertThat(index + visits).isCloseTo(expected, within(0.005));
   }
