@@ -3,10 +3,11 @@ package dev.colonnade.analysis;
 import dev.colonnade.access.AccessPathAnalyzer;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.dialect.Dialect;
-import dev.colonnade.dialect.Dialects;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.Severity;
 import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.RelativePath;
+import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.sql.StatementParser;
@@ -20,22 +21,15 @@ import dev.colonnade.rule.Rule;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleSettings;
 import dev.colonnade.rules.RuleRegistry;
-import dev.colonnade.schema.liquibase.ChangelogException;
-import dev.colonnade.schema.liquibase.ChangelogInput;
-import dev.colonnade.schema.liquibase.ChangelogInput.RootChangelog;
-import dev.colonnade.schema.liquibase.ChangelogReader;
+import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.liquibase.ChangelogResult;
 import dev.colonnade.statistics.Statistics;
 import dev.colonnade.statistics.yaml.StatisticsFile;
-import dev.colonnade.statistics.yaml.StatisticsFileException;
-import dev.colonnade.statistics.yaml.StatisticsFileReader;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
-import java.util.stream.Collectors;
 
 /** The one road from the files of a service to what is said about it. */
 public final class Analysis {
@@ -49,11 +43,12 @@ public final class Analysis {
    *     understood is an entry of the coverage instead
    */
   public static AnalysisResult run(AnalysisInput input) throws AnalysisException {
-    Dialect dialect = dialect(input.database());
-    RuleSettings settings = settings(input.severities());
-    ChangelogResult changelog = changelog(input, dialect);
-    Optional<StatisticsFile> statistics = statistics(input);
-    FoundQueries found = QueryCollector.collect(input);
+    InputReader reader = new InputReader(input);
+    Dialect dialect = reader.dialect();
+    RuleSettings settings = reader.settings();
+    ChangelogResult changelog = reader.changelog(dialect);
+    Optional<StatisticsFile> statistics = reader.statistics();
+    FoundQueries found = reader.queries();
 
     AccessPathAnalyzer analyzer =
         new AccessPathAnalyzer(
@@ -63,102 +58,50 @@ public final class Analysis {
     QueryAnalysis queries =
         new QueryAnalysis(new StatementParser(changelog.schema(), dialect), analyzer);
     found.queries().forEach(queries::add);
-    RuleContext context = new RuleContext(analyzer, queries.analysed(), found.total(), settings);
-    List<Finding> findings = findings(context);
+    List<Finding> findings =
+        findings(new RuleContext(analyzer, queries.analysed(), found.total(), settings));
 
+    List<NotUnderstood> other = new ArrayList<>(found.unreadable());
+    statistics.ifPresent(file -> other.addAll(problems(file, changelog.schema())));
+    input.acceptedFile().ifPresent(file -> other.add(notRead(input.baseDirectory(), file)));
+    Report report =
+        new Report(
+            dialect,
+            changelog.schema(),
+            queries.analysed(),
+            findings,
+            rules(settings),
+            coverage(changelog, found, queries, other));
+    return new AnalysisResult(report, analyzer);
+  }
+
+  private static List<NotUnderstood> problems(StatisticsFile statistics, Schema schema) {
+    List<NotUnderstood> problems = new ArrayList<>(statistics.problems());
+    problems.addAll(statistics.unknownNames(schema));
+    return problems;
+  }
+
+  private static NotUnderstood notRead(Path baseDirectory, Path acceptedFile) {
+    return new NotUnderstood(
+        SourceLocation.of(RelativePath.of(baseDirectory, acceptedFile)),
+        "accepted findings are not taken into account yet");
+  }
+
+  private static Coverage coverage(
+      ChangelogResult changelog,
+      FoundQueries found,
+      QueryAnalysis queries,
+      List<NotUnderstood> other) {
     List<UnanalysedQuery> notAnalysed = new ArrayList<>(found.unanalysed());
     notAnalysed.addAll(queries.notAnalysed());
-    List<NotUnderstood> other = new ArrayList<>(found.unreadable());
-    statistics.ifPresent(
-        file -> {
-          other.addAll(file.problems());
-          other.addAll(file.unknownNames(changelog.schema()));
-        });
-    Coverage coverage =
-        new Coverage(
-            changelog.total(),
-            changelog.applied(),
-            changelog.notUnderstood(),
-            found.total(),
-            queries.analysed().size(),
-            notAnalysed,
-            other);
-    return new AnalysisResult(
-        new Report(
-            dialect, changelog.schema(), queries.analysed(), findings, rules(settings), coverage),
-        analyzer);
-  }
-
-  private static Dialect dialect(String name) throws AnalysisException {
-    Optional<Dialect> dialect = Dialects.byShortName(name);
-    if (dialect.isEmpty()) {
-      throw new AnalysisException(
-          "database: '"
-              + name
-              + "' is not one of "
-              + Dialects.all().stream().map(Dialect::shortName).collect(Collectors.joining(", ")));
-    }
-    return dialect.get();
-  }
-
-  private static RuleSettings settings(Map<String, String> words) throws AnalysisException {
-    Map<String, Severity> severities = new TreeMap<>();
-    for (Map.Entry<String, String> entry : words.entrySet()) {
-      Optional<Severity> severity = Severity.ofWord(entry.getValue());
-      if (severity.isEmpty()) {
-        throw new AnalysisException(
-            "severities: '"
-                + entry.getValue()
-                + "' for rule '"
-                + entry.getKey()
-                + "' is not one of error, warning, note, off");
-      }
-      severities.put(entry.getKey(), severity.get());
-    }
-    RuleSettings settings = new RuleSettings(severities, Map.of());
-    List<String> problems = settings.problems(RuleRegistry.metadata());
-    if (!problems.isEmpty()) {
-      throw new AnalysisException("severities: " + String.join("; ", problems));
-    }
-    return settings;
-  }
-
-  private static ChangelogResult changelog(AnalysisInput input, Dialect dialect)
-      throws AnalysisException {
-    List<RootChangelog> roots =
-        input.changelogs().stream()
-            .map(root -> new RootChangelog(root.file(), root.contexts(), root.labels()))
-            .toList();
-    try {
-      return ChangelogReader.read(
-          new ChangelogInput(
-              dialect,
-              input.baseDirectory(),
-              input.changelogSearchRoots(),
-              roots,
-              input.changelogParameters()));
-    } catch (ChangelogException e) {
-      throw new AnalysisException("changelog " + e.getMessage(), e);
-    } catch (RuntimeException e) {
-      throw new AnalysisException(
-          "changelog "
-              + roots.stream().map(RootChangelog::file).collect(Collectors.joining(", "))
-              + ": "
-              + QueryAnalysis.unexpected(e),
-          e);
-    }
-  }
-
-  private static Optional<StatisticsFile> statistics(AnalysisInput input) throws AnalysisException {
-    if (input.statisticsFile().isEmpty()) {
-      return Optional.empty();
-    }
-    try {
-      return Optional.of(
-          new StatisticsFileReader(input.baseDirectory()).read(input.statisticsFile().get()));
-    } catch (StatisticsFileException e) {
-      throw new AnalysisException(e.getMessage(), e);
-    }
+    return new Coverage(
+        changelog.total(),
+        changelog.applied(),
+        changelog.notUnderstood(),
+        found.total(),
+        queries.analysed().size(),
+        notAnalysed,
+        other);
   }
 
   /** A broken rule is a malfunction: without its findings a build must not pass. */

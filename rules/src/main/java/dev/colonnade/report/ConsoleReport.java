@@ -2,6 +2,7 @@ package dev.colonnade.report;
 
 import dev.colonnade.finding.Finding;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Collectors;
 
@@ -11,19 +12,25 @@ public final class ConsoleReport {
 
   private ConsoleReport() {}
 
-  /** The summary, line by line: findings, then what was not understood, then the numbers. */
+  /**
+   * The summary, line by line: what was not understood, then the findings, the heaviest last and so
+   * next to the numbers that close it.
+   */
   public static List<String> lines(Report report) {
     List<String> lines = new ArrayList<>();
-    for (Finding finding : report.findings()) {
-      lines.addAll(finding.render().lines().toList());
-      lines.add("");
-    }
     List<Gap> gaps = Gap.of(report.coverage());
     if (!gaps.isEmpty()) {
       lines.add("Not understood");
       gaps.forEach(gap -> lines.add(INDENT + gap.location() + ": " + gap.text()));
       lines.add("");
     }
+    report.findings().stream()
+        .sorted(Comparator.comparing(Finding::severity).reversed())
+        .forEach(
+            finding -> {
+              lines.addAll(finding.render().lines().toList());
+              lines.add("");
+            });
     lines.addAll(numbers(report));
     return lines;
   }

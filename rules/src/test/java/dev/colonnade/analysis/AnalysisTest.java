@@ -117,6 +117,19 @@ class AnalysisTest {
   }
 
   @Test
+  void accepted_findings_that_nothing_reads_yet_are_said_so() throws AnalysisException {
+    AnalysisInput input =
+        SmallService.in(directory)
+            .file("colonnade/accepted.yaml", "accepted: []")
+            .input()
+            .acceptedFile(Optional.of(Path.of("colonnade/accepted.yaml")))
+            .build();
+    assertThat(Analysis.run(input).report().coverage().otherNotUnderstood())
+        .extracting(entry -> entry.location().file())
+        .contains("colonnade/accepted.yaml");
+  }
+
+  @Test
   void severities_change_and_switch_off_rules() throws AnalysisException {
     AnalysisInput input =
         SmallService.in(directory)

@@ -3,6 +3,7 @@ package dev.colonnade.analysis;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.TimeZone;
 import org.junit.jupiter.api.AfterEach;
@@ -56,6 +57,24 @@ class SameBytesTest {
     TimeZone.setDefault(TimeZone.getTimeZone("Asia/Kathmandu"));
     Path other = reports("über dort/and deeper");
     assertSame(one, other);
+  }
+
+  @Test
+  void another_order_of_files() throws AnalysisException {
+    List<Path> files = List.of(Path.of(SmallService.QUERIES), Path.of("queries/piers.sql"));
+    List<Path> reversed = List.of(files.get(1), files.get(0));
+    assertSame(reports("one", files), reports("other", reversed));
+  }
+
+  private Path reports(String folder, List<Path> files) throws AnalysisException {
+    AnalysisInput input =
+        SmallService.in(directory.resolve(folder))
+            .file("queries/piers.sql", "select pier_id from berth where length = 12;\n")
+            .input()
+            .queryFiles(files)
+            .build();
+    Analysis.writeReports(Analysis.run(input), input);
+    return input.outputDirectory();
   }
 
   @Test

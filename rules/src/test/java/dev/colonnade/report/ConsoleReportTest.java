@@ -6,10 +6,15 @@ import org.junit.jupiter.api.Test;
 
 class ConsoleReportTest {
   @Test
-  void findings_come_first_and_the_count_comes_last() {
+  void the_heaviest_findings_stand_next_to_the_numbers() {
     assertThat(String.join("\n", ConsoleReport.lines(ReportFixture.report())))
         .isEqualTo(
             """
+            Not understood
+              src/main/resources/db/harbour.xml:24: change set 2::quay: change type moorLoad is not known
+              queries/tide.sql:7: SQL does not parse: `select * frm tide`
+              harbour-1.0.jar!/db/a b#ü.xml:3: not <read> | in Süderhafen
+
             src/main/java/harbour/Bookings.java:31: warning: [missing-index] no index has a leading column that this query binds
               query   vessel_id = ?
               path    full-table-scan booking, 120000 rows (assumed)
@@ -18,11 +23,6 @@ class ConsoleReportTest {
               index   booking_berth_ix(berth_id, arrives desc) leads with it
               fix     drop index berth_ix
               caution look at the use of the index in production first
-
-            Not understood
-              src/main/resources/db/harbour.xml:24: change set 2::quay: change type moorLoad is not known
-              queries/tide.sql:7: SQL does not parse: `select * frm tide`
-              harbour-1.0.jar!/db/a b#ü.xml:3: not <read> | in Süderhafen
 
             schema    PostgreSQL, 1 table, 2 indexes; 2 of 3 changes applied
             queries   1 of 2 queries analysed, 1 read of a table
