@@ -261,7 +261,7 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
 
   private List<Path> selected(String parameter, FileSelection selection, String defaultInclude)
       throws MojoExecutionException {
-    if (selection == null) {
+    if (selection == null || selection.isEmpty()) {
       return List.of();
     }
     Path directory = selection.directory(baseDirectory());

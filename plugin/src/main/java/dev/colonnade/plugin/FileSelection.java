@@ -25,6 +25,11 @@ public final class FileSelection {
     includes = Stream.of(text.split(",", -1)).map(String::trim).filter(p -> !p.isEmpty()).toList();
   }
 
+  /** True when nothing is configured: Maven makes an empty one for a parameter without a value. */
+  boolean isEmpty() {
+    return directory == null && includes.isEmpty() && excludes.isEmpty();
+  }
+
   /** Where the patterns are looked up: what is configured, else {@code baseDirectory}. */
   Path directory(Path baseDirectory) {
     return directory == null ? baseDirectory : directory.toPath();

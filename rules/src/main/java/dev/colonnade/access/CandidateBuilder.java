@@ -146,10 +146,9 @@ final class CandidateBuilder {
     boolean ordered = orderMatcher.servesOrder(entry, demand, match);
     boolean grouped = orderMatcher.servesGrouping(entry, demand, match);
     boolean extreme = readsOneEnd(entry, match, filter, traits);
-    ScanEstimator.Priced priced =
-        estimator.indexScan(entry, demand, match, filter, covering, ordered, extreme, traits);
-    Optional<AccessPath> path =
-        path(entry, demand, match, covering, ordered, extreme, traits, priced.cost());
+    ScanEstimator.Offer offer = new ScanEstimator.Offer(covering, ordered, grouped, extreme);
+    ScanEstimator.Priced priced = estimator.indexScan(entry, demand, match, filter, offer, traits);
+    Optional<AccessPath> path = path(entry, demand, match, offer, traits, priced.cost());
     if (path.isEmpty()) {
       priced = estimator.tableScan(demand, traits);
     }
@@ -241,29 +240,30 @@ final class CandidateBuilder {
       IndexEntry entry,
       Demand demand,
       KeyMatch match,
-      boolean covering,
-      boolean ordered,
-      boolean extreme,
+      ScanEstimator.Offer offer,
       BlockTraits traits,
       double cost) {
     if (match.unique()) {
       return Optional.of(AccessPath.UNIQUE_LOOKUP);
     }
     if (!match.values().isEmpty()) {
-      return Optional.of(covering ? AccessPath.INDEX_ONLY_RANGE_SCAN : AccessPath.RANGE_SCAN);
+      return Optional.of(
+          offer.covering() ? AccessPath.INDEX_ONLY_RANGE_SCAN : AccessPath.RANGE_SCAN);
     }
     if (entry.index().method() != IndexMethod.BTREE) {
       return Optional.empty();
     }
-    if (skips(entry, demand, covering, traits)) {
+    if (skips(entry, demand, offer.covering(), traits)) {
       return Optional.of(AccessPath.SKIP_SCAN);
     }
     boolean orderPays =
-        ordered && !demand.order().isEmpty() && cost < estimator.tableScan(demand, traits).cost();
+        offer.ordered()
+            && !demand.order().isEmpty()
+            && cost < estimator.tableScan(demand, traits).cost();
     boolean wholeIndex =
-        (covering && !entry.clustered())
+        (offer.covering() && !entry.clustered())
             || entry.index().predicate().isPresent()
-            || extreme
+            || offer.extreme()
             || orderPays;
     return wholeIndex ? Optional.of(AccessPath.FULL_INDEX_SCAN) : Optional.empty();
   }

@@ -73,9 +73,7 @@ final class OrUnion {
     double all = builder.profile().rows().value();
     double rows = all * builder.profile().selectivity(demand.conditions()).value();
     double pages = Math.min(tablePages, builder.profile().tablePages().value());
-    if (!demand.order().isEmpty()) {
-      cost += ScanEstimator.sort(rows);
-    }
+    cost += ScanEstimator.afterwards(demand, false, false, rows);
     Candidate whole =
         new Candidate(
             Optional.empty(),

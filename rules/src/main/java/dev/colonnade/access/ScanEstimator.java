@@ -35,6 +35,16 @@ final class ScanEstimator {
    */
   record Priced(AccessEstimate estimate, double cost) {}
 
+  /**
+   * What a scan of an index offers beside its bounds.
+   *
+   * @param covering true when no row is fetched
+   * @param ordered true when no sort is needed
+   * @param grouped true when the rows of a group come one after the other
+   * @param extreme true when the first or last entry answers
+   */
+  record Offer(boolean covering, boolean ordered, boolean grouped, boolean extreme) {}
+
   /** Reading the whole table. */
   Priced tableScan(Demand demand, BlockTraits traits) {
     double all = profile.rows().value();
@@ -52,7 +62,8 @@ final class ScanEstimator {
     }
     double read = Math.max(1, Math.ceil(pages.value() * part));
     double cost =
-        ScanCost.table(read, all * part, demand.conditions().size()) + (sorts ? sort(rows) : 0);
+        ScanCost.table(read, all * part, demand.conditions().size())
+            + afterwards(demand, false, false, rows);
     return new Priced(new AccessEstimate(0, 0, read, rows, confidence), cost);
   }
 
@@ -62,9 +73,7 @@ final class ScanEstimator {
       Demand demand,
       KeyMatch match,
       EntryFilter filter,
-      boolean covering,
-      boolean inOrder,
-      boolean extreme,
+      Offer offer,
       BlockTraits traits) {
     double all = profile.rows().value();
     List<Predicate> own = new ArrayList<>();
@@ -93,11 +102,11 @@ final class ScanEstimator {
               .weaker(fetchedShare.confidence())
               .weaker(rowShare.confidence());
     }
-    if (extreme) {
+    if (offer.extreme()) {
       entries = Math.min(entries, traits.extremes());
       fetched = entries;
       rows = entries;
-    } else if (inOrder && traits.wantedRows().isPresent()) {
+    } else if (offer.ordered() && traits.wantedRows().isPresent()) {
       Estimate wanted = traits.wantedRows().get();
       double part = shareToRead(wanted, rows);
       entries = clamp(entries * part, all);
@@ -105,7 +114,7 @@ final class ScanEstimator {
       rows *= part;
       confidence = confidence.weaker(wanted.confidence());
     }
-    double stretches = extreme ? traits.extremes() : match.stretches();
+    double stretches = offer.extreme() ? traits.extremes() : match.stretches();
     double inner =
         Math.min(
             stretches * size.height(),
@@ -119,15 +128,13 @@ final class ScanEstimator {
     if (entry.clustered()) {
       tablePages = leaves;
       leaves = 0;
-    } else if (!covering) {
+    } else if (!offer.covering()) {
       double correlation = profile.correlation(entry.index());
       tablePages = profile.pagesVisited(fetched, correlation);
       double pages = profile.tablePages().value();
       cost += ScanCost.visits(fetched, pages, all, size.totalPages(), correlation, 0);
     }
-    if (!demand.order().isEmpty() && !inOrder) {
-      cost += sort(rows);
-    }
+    cost += afterwards(demand, offer.ordered(), offer.grouped(), rows);
     return new Priced(
         new AccessEstimate(entries, inner + leaves, tablePages, rows, confidence), cost);
   }
@@ -151,9 +158,12 @@ final class ScanEstimator {
     return rows <= 0 ? 1 : Math.min(1, wanted.value() / rows);
   }
 
-  /** Sorting in memory. */
-  static double sort(double rows) {
-    return ScanCost.sort(rows);
+  /**
+   * What is left to do with the rows: a sort, and a hash table where groups do not come together.
+   */
+  static double afterwards(Demand demand, boolean ordered, boolean grouped, double rows) {
+    double cost = demand.order().isEmpty() || ordered ? 0 : ScanCost.sort(rows);
+    return demand.grouping().isEmpty() || grouped ? cost : cost + rows * perRow();
   }
 
   /** Cost of handing one row up. */
