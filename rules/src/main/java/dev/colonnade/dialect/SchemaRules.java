@@ -63,8 +63,8 @@ public record SchemaRules(
     NONE,
     /** Unless an index leads with its columns in the same order. */
     UNLESS_LED,
-    /** Unless an index leads with its columns in any order. */
-    UNLESS_LED_IN_ANY_ORDER,
+    /** Unless an index has exactly its columns, in any order. */
+    UNLESS_SAME_COLUMNS,
     /** Always, whatever indexes are there. */
     ALWAYS
   }

@@ -99,11 +99,13 @@ final class SchemaRulesByDatabase {
               DroppedColumn.DROPS_SINGLE,
               "Table.dropMultipleColumnsConstraintsAndIndexes of H2, from memory; observed"),
           Fact.of(
-              ForeignKeyIndex.UNLESS_LED_IN_ANY_ORDER,
-              "AlterTableAddConstraint.canUseIndex of H2, from memory; observed"),
+              ForeignKeyIndex.UNLESS_SAME_COLUMNS,
+              "org.h2.command.ddl.AlterTableAddConstraint.canUseIndex, read at h2database 6992cb93;"
+                  + " observed"),
           Fact.of(
               ConstraintIndex.SAME_UNIQUE,
-              "AlterTableAddConstraint.getUniqueIndex of H2, from memory; observed"),
+              "org.h2.command.ddl.AlterTableAddConstraint.createUniqueConstraint, read at"
+                  + " h2database 6992cb93"),
           Fact.of(PrimaryKeyStorage.BESIDE, "observed: listed beside the table's other indexes"),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),

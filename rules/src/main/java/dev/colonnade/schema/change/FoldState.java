@@ -34,6 +34,12 @@ final class FoldState {
     return tables.values().stream().anyMatch(table -> table.index(name).isPresent());
   }
 
+  /** True when some constraint of the schema has that name. */
+  boolean hasConstraint(Identifier name) {
+    return tables.values().stream()
+        .anyMatch(table -> table.constraint(c -> c.name().equals(name)).isPresent());
+  }
+
   /** The table that owns the index; the named one first, then any other. */
   Optional<TableState> tableOfIndex(Optional<Identifier> table, Identifier index) {
     Optional<TableState> named = table.map(tables::get);

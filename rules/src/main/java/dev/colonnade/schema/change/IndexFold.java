@@ -43,7 +43,7 @@ final class IndexFold {
     if (!keys.columnsExist(table, columns, change.location(), "create index")) {
       return;
     }
-    if (change.name().isPresent() && nameInUse(table, change.name().get())) {
+    if (change.name().isPresent() && nameInUse(table, keys.names().kept(change.name().get()))) {
       if (!change.ifNotExists()) {
         state.note(
             change.location(), "create index: an index " + change.name().get() + " exists already");
@@ -53,6 +53,7 @@ final class IndexFold {
     Identifier name =
         change
             .name()
+            .map(keys.names()::kept)
             .orElseGet(
                 () ->
                     keys.names()
@@ -85,14 +86,15 @@ final class IndexFold {
   }
 
   void drop(DropIndex change) {
-    Optional<TableState> table = state.tableOfIndex(change.table(), change.name());
+    Identifier name = keys.names().kept(change.name());
+    Optional<TableState> table = state.tableOfIndex(change.table(), name);
     if (table.isEmpty()) {
       if (!change.ifExists()) {
         state.note(change.location(), "drop index: no index " + change.name() + " at this point");
       }
       return;
     }
-    dropIndex(table.get(), change.name());
+    dropIndex(table.get(), name);
   }
 
   private static void dropIndex(TableState table, Identifier name) {
@@ -110,24 +112,25 @@ final class IndexFold {
   }
 
   void rename(RenameIndex change) {
-    Optional<TableState> table = state.tableOfIndex(change.table(), change.from());
+    Identifier from = keys.names().kept(change.from());
+    Identifier to = keys.names().kept(change.to());
+    Optional<TableState> table = state.tableOfIndex(change.table(), from);
     if (table.isEmpty()) {
       if (!change.ifExists()) {
         state.note(change.location(), "rename index: no index " + change.from() + " at this point");
       }
       return;
     }
-    table.get().renameIndex(change.from(), change.to());
+    table.get().renameIndex(from, to);
     if (indexNamedAsConstraint()) {
       table
           .get()
           .constraint(
               constraint ->
-                  constraint.name().equals(change.from())
-                      && constraint.index().filter(change.to()::equals).isPresent())
+                  constraint.name().equals(from)
+                      && constraint.index().filter(to::equals).isPresent())
           .ifPresent(
-              constraint ->
-                  table.get().replaceConstraint(constraint, constraint.withName(change.to())));
+              constraint -> table.get().replaceConstraint(constraint, constraint.withName(to)));
     }
   }
 
@@ -159,12 +162,12 @@ final class IndexFold {
     }
   }
 
-  private static boolean matches(Constraint candidate, DropConstraint change) {
+  private boolean matches(Constraint candidate, DropConstraint change) {
     if (change.kind() == ConstraintKind.PRIMARY_KEY) {
       return candidate.isPrimaryKey();
     }
     return (change.kind() == ConstraintKind.ANY || change.kind() == candidate.kind())
-        && change.name().filter(candidate.name()::equals).isPresent();
+        && change.name().map(keys.names()::kept).filter(candidate.name()::equals).isPresent();
   }
 
   /** Where constraints are nothing but indexes, a unique index goes by the same statement. */
@@ -225,18 +228,19 @@ final class IndexFold {
     if (found.isEmpty()) {
       return;
     }
+    Identifier from = keys.names().kept(change.from());
+    Identifier to = keys.names().kept(change.to());
     TableState table = found.get();
-    Optional<Constraint> constraint =
-        table.constraint(candidate -> candidate.name().equals(change.from()));
+    Optional<Constraint> constraint = table.constraint(candidate -> candidate.name().equals(from));
     if (constraint.isEmpty()) {
       return;
     }
-    table.replaceConstraint(constraint.get(), constraint.get().withName(change.to()));
+    table.replaceConstraint(constraint.get(), constraint.get().withName(to));
     boolean follows =
         rules.naming().value() == Naming.TABLE_AND_COLUMNS
             || rules.naming().value() == Naming.CONSTRAINT;
-    if (follows && constraint.get().index().filter(change.from()::equals).isPresent()) {
-      table.renameIndex(change.from(), change.to());
+    if (follows && constraint.get().index().filter(from::equals).isPresent()) {
+      table.renameIndex(from, to);
     }
   }
 }

@@ -5,6 +5,7 @@ import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.Call;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Index;
 import dev.colonnade.schema.KeyColumn;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
@@ -19,10 +20,26 @@ final class IndexNames {
   /** Longest name in bytes where names are made of table and columns. */
   private static final int NAME_BYTES = 63;
 
+  private static final String AUTOMATIC = "sqlite_autoindex_";
+
   private final Naming naming;
 
   IndexNames(Naming naming) {
     this.naming = naming;
+  }
+
+  /**
+   * A name as the database keeps it: cut to the length that it allows where it does so silently.
+   */
+  Identifier kept(Identifier written) {
+    if (naming != Naming.TABLE_AND_COLUMNS || bytes(written.text()) <= NAME_BYTES) {
+      return written;
+    }
+    String text = written.text();
+    while (bytes(text) > NAME_BYTES) {
+      text = text.substring(0, text.length() - 1);
+    }
+    return new Identifier(text);
   }
 
   /** The name of an unnamed primary key. */
@@ -62,15 +79,21 @@ final class IndexNames {
   Identifier forKey(
       Identifier table,
       Identifier constraint,
+      boolean named,
       boolean primary,
       int indexes,
       Predicate<Identifier> taken) {
     return switch (naming) {
       case TABLE_AND_COLUMNS, CONSTRAINT, UNFORESEEABLE -> constraint;
       case FIRST_COLUMN -> primary ? new Identifier("PRIMARY") : constraint;
-      case NUMBERED -> new Identifier("sqlite_autoindex_" + table.text() + "_" + (indexes + 1));
-      case HASHED -> hashed(primary ? "PRIMARY_KEY_" : constraint.text() + "_INDEX_", table, taken);
+      case NUMBERED -> new Identifier(AUTOMATIC + table.text() + "_" + (indexes + 1));
+      case HASHED ->
+          hashed(primary ? "PRIMARY_KEY_" : indexPrefix(constraint, named), table, taken);
     };
+  }
+
+  private static String indexPrefix(Identifier constraint, boolean named) {
+    return named ? constraint.text() + "_INDEX_" : "CONSTRAINT_INDEX_";
   }
 
   /** The name of the index that the database makes for a foreign key. */
@@ -83,7 +106,7 @@ final class IndexNames {
     return switch (naming) {
       case TABLE_AND_COLUMNS, CONSTRAINT, UNFORESEEABLE, NUMBERED -> constraint;
       case FIRST_COLUMN -> named ? constraint : numbered(columns.get(0), taken);
-      case HASHED -> hashed(constraint.text() + "_INDEX_", table, taken);
+      case HASHED -> hashed(indexPrefix(constraint, named), table, taken);
     };
   }
 
@@ -101,6 +124,14 @@ final class IndexNames {
       case NUMBERED, CONSTRAINT, UNFORESEEABLE ->
           new Identifier("system_ix_" + table.text() + "_" + keyNames(key, included));
     };
+  }
+
+  /** The name of an index after its table was renamed. */
+  Identifier afterTableRename(Index index, Identifier from, Identifier to) {
+    String prefix = AUTOMATIC + from.folded() + "_";
+    return naming == Naming.NUMBERED && index.name().folded().startsWith(prefix)
+        ? new Identifier(AUTOMATIC + to.text() + index.name().text().substring(prefix.length() - 1))
+        : index.name();
   }
 
   private static String joined(List<Identifier> columns) {
@@ -177,7 +208,7 @@ final class IndexNames {
         Integer.toHexString(table.text().toUpperCase(Locale.ROOT).hashCode())
             .toUpperCase(Locale.ROOT);
     Optional<Identifier> free = Optional.empty();
-    for (int length = 1; length < hash.length() && free.isEmpty(); length++) {
+    for (int length = 1; length <= hash.length() && free.isEmpty(); length++) {
       free = Optional.of(new Identifier(prefix + hash.substring(0, length))).filter(taken.negate());
     }
     for (int i = 0; free.isEmpty(); i++) {

@@ -22,6 +22,9 @@ import java.util.Optional;
 
 /** Applies new constraints, and makes the indexes that the database makes for them. */
 final class KeyFold {
+  /** The name under which a table stored in the order of its integer key is listed as an index. */
+  private static final Identifier ROW = new Identifier("rowid");
+
   private final FoldState state;
   private final SchemaRules rules;
   private final IndexNames names;
@@ -39,6 +42,12 @@ final class KeyFold {
   /** True when a new object belonging to the table cannot have that name. */
   boolean isTaken(TableState table, Identifier name) {
     return rules.indexNamesPerTable().value() ? table.index(name).isPresent() : state.isTaken(name);
+  }
+
+  private boolean isConstraintTaken(TableState table, Identifier name) {
+    return rules.naming().value() == Naming.HASHED
+        ? state.hasConstraint(name)
+        : isTaken(table, name);
   }
 
   /** True when the table may have each column of the key; otherwise an entry says which not. */
@@ -81,17 +90,20 @@ final class KeyFold {
     if (columns.isEmpty() || !columnsExist(table, columns, change.location(), "primary key")) {
       return;
     }
-    boolean isRow = isRow(table, key);
+    boolean isRow = change.clustered().isEmpty() && isRow(table, key);
     if (isRow || rules.primaryKeyForbidsNull().value()) {
       columns.forEach(column -> forbidNull(table, column));
     }
     Identifier name =
-        change.name().orElseGet(() -> names.primaryKey(table.name(), n -> isTaken(table, n)));
+        change
+            .name()
+            .map(names::kept)
+            .orElseGet(() -> names.primaryKey(table.name(), n -> isConstraintTaken(table, n)));
     if (isRow) {
       Index row =
           keyIndex(
               table,
-              new Identifier("rowid"),
+              ROW,
               key,
               List.of(),
               /* clustered= */ true,
@@ -134,7 +146,8 @@ final class KeyFold {
 
   private boolean clustered(TableState table, Optional<Boolean> written) {
     return switch (rules.primaryKeyStorage().value()) {
-      case BESIDE, INTEGER_IS_ROW -> false;
+      case BESIDE -> false;
+      case INTEGER_IS_ROW -> written.orElse(false);
       case CLUSTERED -> true;
       case CLUSTERED_BY_DEFAULT ->
           written.orElse(table.indexes().stream().noneMatch(Index::clustered));
@@ -170,7 +183,10 @@ final class KeyFold {
     List<Identifier> named = new ArrayList<>(columns);
     named.addAll(change.includedColumns());
     Identifier name =
-        change.name().orElseGet(() -> names.unique(table.name(), named, n -> isTaken(table, n)));
+        change
+            .name()
+            .map(names::kept)
+            .orElseGet(() -> names.unique(table.name(), named, n -> isConstraintTaken(table, n)));
     addKey(
         table,
         ConstraintKind.UNIQUE,
@@ -215,6 +231,7 @@ final class KeyFold {
         names.forKey(
             table.name(),
             name,
+            named,
             kind == ConstraintKind.PRIMARY_KEY,
             (int) table.indexes().stream().filter(i -> !isRowIndex(i)).count(),
             n -> state.hasIndex(n));
@@ -229,9 +246,8 @@ final class KeyFold {
     retireImplicit(table, index);
   }
 
-  private boolean isRowIndex(Index index) {
-    return rules.primaryKeyStorage().value() == PrimaryKeyStorage.INTEGER_IS_ROW
-        && index.clustered();
+  private static boolean isRowIndex(Index index) {
+    return index.name().equals(ROW);
   }
 
   private Optional<Index> servingIndex(
@@ -278,10 +294,11 @@ final class KeyFold {
     Identifier name =
         change
             .name()
+            .map(names::kept)
             .orElseGet(
                 () ->
                     names.foreignKey(
-                        table.name(), change.columns(), count, n -> isTaken(table, n)));
+                        table.name(), change.columns(), count, n -> isConstraintTaken(table, n)));
     Optional<Index> serving =
         table.indexes().stream().filter(index -> serves(index, change.columns())).findFirst();
     boolean made = serving.isEmpty() && rules.foreignKeyIndex().value() != ForeignKeyIndex.NONE;
@@ -332,7 +349,9 @@ final class KeyFold {
     return switch (rules.foreignKeyIndex().value()) {
       case NONE, ALWAYS -> false;
       case UNLESS_LED -> IndexEdits.leadsWith(index, columns);
-      case UNLESS_LED_IN_ANY_ORDER -> IndexEdits.leadsWithAnyOrder(index, columns);
+      case UNLESS_SAME_COLUMNS ->
+          index.keyColumns().size() == columns.size()
+              && IndexEdits.leadsWithAnyOrder(index, columns);
     };
   }
 

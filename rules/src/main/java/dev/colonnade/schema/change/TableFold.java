@@ -29,10 +29,12 @@ import java.util.function.UnaryOperator;
 final class TableFold {
   private final FoldState state;
   private final SchemaRules rules;
+  private final IndexNames names;
 
   TableFold(FoldState state, SchemaRules rules) {
     this.state = state;
     this.rules = rules;
+    this.names = new IndexNames(rules.naming().value());
   }
 
   /** Makes the table; false when it is there already, so that its parts must not be applied. */
@@ -87,6 +89,12 @@ final class TableFold {
     TableState table = found.get();
     state.tables.remove(change.from());
     table.rename(change.to());
+    for (Index index : table.indexes()) {
+      Identifier name = names.afterTableRename(index, change.from(), change.to());
+      if (!name.equals(index.name())) {
+        table.renameIndex(index.name(), name);
+      }
+    }
     state.tables.put(change.to(), table);
     redirectReferences(change.from(), change.to(), UnaryOperator.identity());
   }
@@ -243,7 +251,7 @@ final class TableFold {
         }
       }
       case DROPS_SINGLE -> {
-        if (index.keyColumns().size() > 1) {
+        if (index.keyColumns().size() + index.includedColumns().size() > 1) {
           noteRefusal(change, index);
         }
         table.removeIndex(index.name());

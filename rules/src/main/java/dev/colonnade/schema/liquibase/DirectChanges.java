@@ -3,12 +3,15 @@ package dev.colonnade.schema.liquibase;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
+import dev.colonnade.schema.change.SchemaChange.CreateTable;
 import dev.colonnade.schema.change.SchemaChange.CreateView;
 import dev.colonnade.schema.change.SchemaChange.DropAllForeignKeys;
 import dev.colonnade.schema.change.SchemaChange.DropColumn;
@@ -21,6 +24,7 @@ import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
 import dev.colonnade.schema.change.SchemaChange.SetNullable;
+import dev.colonnade.schema.sql.TypeFamilies;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -28,6 +32,7 @@ import liquibase.change.Change;
 import liquibase.change.ColumnConfig;
 import liquibase.change.core.AddAutoIncrementChange;
 import liquibase.change.core.AddForeignKeyConstraintChange;
+import liquibase.change.core.AddLookupTableChange;
 import liquibase.change.core.AddNotNullConstraintChange;
 import liquibase.change.core.AddPrimaryKeyChange;
 import liquibase.change.core.AddUniqueConstraintChange;
@@ -145,10 +150,42 @@ final class DirectChanges {
               /* materialized= */ false,
               at));
     }
+    if (change instanceof AddLookupTableChange add) {
+      return Optional.of(lookupTable(add, at));
+    }
     if (change instanceof InsertDataChange insert) {
       return one(new RowsLoaded(name(insert.getTableName()), 1, at));
     }
     return Optional.empty();
+  }
+
+  private static List<SchemaChange> lookupTable(AddLookupTableChange add, SourceLocation at) {
+    Identifier table = name(add.getNewTableName());
+    Identifier column = name(add.getNewColumnName());
+    ColumnType type =
+        add.getNewColumnDataType() == null
+            ? ColumnType.UNKNOWN
+            : TypeFamilies.type(add.getNewColumnDataType());
+    List<KeyColumn> key = List.of(KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), false));
+    SchemaChange primaryKey =
+        new AddPrimaryKey(
+            table, Optional.empty(), key, List.of(), Optional.empty(), Optional.empty(), at);
+    return List.of(
+        new CreateTable(
+            table,
+            optional(add.getNewTableSchemaName()),
+            List.of(new Column(column, type, /* nullable= */ false, Optional.empty())),
+            List.of(primaryKey),
+            /* ifNotExists= */ false,
+            /* columnsKnown= */ true,
+            at),
+        new AddForeignKey(
+            name(add.getExistingTableName()),
+            optional(add.getFinalConstraintName()),
+            List.of(name(add.getExistingColumnName())),
+            table,
+            List.of(column),
+            at));
   }
 
   /** Changes whose SQL Liquibase can only make with a look at the tables of a real database. */

@@ -35,11 +35,14 @@ final class AlterTableReader {
     String verb = "";
     for (TokenCursor action : cursor.splitAtCommas()) {
       String first = action.peek().text().toUpperCase(Locale.ROOT);
-      boolean continues = verb.equals("ADD") && !isVerb(action);
-      if (!continues) {
+      if (!isVerb(action) && verb.equals("ADD") && !action.peek(1).is("=")) {
+        addOne(action, context.at(action));
+      } else if (!isVerb(action) && verb.equals("DROP") && continuesDrop(action)) {
+        drop(action, context.at(action));
+      } else {
         verb = first;
+        action(action);
       }
-      action(action, continues);
     }
   }
 
@@ -52,11 +55,13 @@ final class AlterTableReader {
         || action.looksAt("RENAME");
   }
 
-  private void action(TokenCursor cursor, boolean continuesAdd) {
+  private static boolean continuesDrop(TokenCursor action) {
+    return action.size() == 1 || action.looksAt("COLUMN") || action.looksAt("CONSTRAINT");
+  }
+
+  private void action(TokenCursor cursor) {
     SourceLocation location = context.at(cursor);
-    if (continuesAdd) {
-      add(cursor, location);
-    } else if (cursor.accept("ADD")) {
+    if (cursor.accept("ADD")) {
       add(cursor, location);
     } else if (cursor.accept("WITH")) {
       // WITH CHECK ADD CONSTRAINT, WITH NOCHECK ADD CONSTRAINT
@@ -88,11 +93,7 @@ final class AlterTableReader {
   }
 
   private void addOne(TokenCursor cursor, SourceLocation location) {
-    if (cursor.looksAt("PARTITION")
-        || cursor.looksAt("SUPPLEMENTAL")
-        || cursor.looksAt("RESTRICT")
-        || cursor.looksAt("PERIOD")
-        || cursor.looksAt("SYSTEM", "VERSIONING")) {
+    if (!ConstraintReader.isTypedColumn(cursor) && isOtherAddition(cursor)) {
       return;
     }
     boolean column = cursor.accept("COLUMN");
@@ -112,6 +113,16 @@ final class AlterTableReader {
     } else {
       addColumn(cursor, ifNotExists, location);
     }
+  }
+
+  /** What can be added to a table without being a column, key or index. */
+  private static boolean isOtherAddition(TokenCursor cursor) {
+    return cursor.looksAt("PARTITION")
+        || cursor.looksAt("SUPPLEMENTAL", "LOG")
+        || cursor.looksAt("RESTRICT", "ON")
+        || cursor.looksAt("PERIOD", "FOR")
+        || cursor.looksAt("SYSTEM", "VERSIONING")
+        || cursor.peek(1).is("=");
   }
 
   private void addColumn(TokenCursor cursor, boolean ifNotExists, SourceLocation location) {

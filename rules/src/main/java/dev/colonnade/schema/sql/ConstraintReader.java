@@ -69,7 +69,7 @@ final class ConstraintReader {
   }
 
   /** A column that bears the name of a constraint: the name of a type follows. */
-  private static boolean isTypedColumn(TokenCursor cursor) {
+  static boolean isTypedColumn(TokenCursor cursor) {
     return cursor.peek(1).kind() == SqlToken.Kind.WORD
         && TypeFamilies.isTypeName(cursor.peek(1).text());
   }

@@ -3,10 +3,13 @@ package dev.colonnade.schema.sql;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
+import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange;
+import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.CreateTable;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /** Reads CREATE TABLE in the syntax of all supported databases. */
 final class CreateTableReader {
@@ -78,15 +81,38 @@ final class CreateTableReader {
     if (!columnsKnown) {
       context.note(location, "create table: the columns of " + name.name() + " are not known here");
     }
+    List<SchemaChange> parts = context.takeFrom(first);
+    if (options.matches("(?is).*\\bwithout\\s+rowid\\b.*")) {
+      parts = parts.stream().map(part -> stored(part, columns)).toList();
+    }
     context.add(
         new CreateTable(
-            name.name(),
-            name.schema(),
-            columns,
-            context.takeFrom(first),
-            ifNotExists,
-            columnsKnown,
-            location));
+            name.name(), name.schema(), columns, parts, ifNotExists, columnsKnown, location));
+  }
+
+  /**
+   * The primary key of a table that is stored in its order; its columns cannot hold NULL
+   * (https://www.sqlite.org/withoutrowid.html).
+   */
+  private static SchemaChange stored(SchemaChange part, List<Column> columns) {
+    if (!(part instanceof AddPrimaryKey key)) {
+      return part;
+    }
+    for (KeyColumn column : key.keyColumns()) {
+      columns.replaceAll(
+          old ->
+              column.column().filter(old.name()::equals).isPresent()
+                  ? new Column(old.name(), old.type(), /* nullable= */ false, old.collation())
+                  : old);
+    }
+    return new AddPrimaryKey(
+        key.table(),
+        key.name(),
+        key.keyColumns(),
+        key.includedColumns(),
+        key.usingIndex(),
+        Optional.of(true),
+        key.location());
   }
 
   private static boolean isQuery(TokenCursor cursor) {

@@ -1,0 +1,172 @@
+package dev.colonnade.schema.liquibase;
+
+import java.sql.Connection;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.SortedSet;
+import java.util.TreeMap;
+import java.util.TreeSet;
+
+/** Reads the indexes of a real database from its catalog, one line an index. */
+final class RealIndexes {
+  private RealIndexes() {}
+
+  /** From pg_index and its relatives, with access method, predicate and included columns. */
+  static SortedSet<String> postgresql(Connection connection) throws SQLException {
+    SortedSet<String> lines = new TreeSet<>();
+    for (Map<String, String> row :
+        RealSchema.rows(
+            connection,
+            """
+            select t.relname as table_name, i.relname as index_name, ix.indisunique as is_unique,
+                   am.amname as method, pg_get_expr(ix.indpred, ix.indrelid) as predicate,
+                   (select string_agg(pg_get_indexdef(ix.indexrelid, k, true)
+                             || case when k <= ix.indnkeyatts and ix.indoption[k - 1] & 1 = 1
+                                     then ' desc' else '' end, ', ' order by k)
+                      from generate_series(1, ix.indnkeyatts) k) as keys,
+                   (select string_agg(pg_get_indexdef(ix.indexrelid, k, true), ', ' order by k)
+                      from generate_series(ix.indnkeyatts + 1, ix.indnatts) k) as included
+              from pg_index ix
+              join pg_class i on i.oid = ix.indexrelid
+              join pg_class t on t.oid = ix.indrelid
+              join pg_am am on am.oid = i.relam
+              join pg_namespace n on n.oid = t.relnamespace
+             where n.nspname = 'public'
+            """)) {
+      if (RealSchema.isOurs(row.get("table_name"))) {
+        lines.add(
+            line(
+                row.get("table_name"),
+                row.get("index_name"),
+                row.get("is_unique").equals("t"),
+                row.get("keys"),
+                row.get("included"),
+                row.get("predicate"),
+                method(row.get("method"))));
+      }
+    }
+    return lines;
+  }
+
+  private static String method(String accessMethod) {
+    return switch (accessMethod) {
+      case "btree", "hash" -> accessMethod;
+      default -> "special";
+    };
+  }
+
+  /** From the tables of the information schema. */
+  static SortedSet<String> h2(Connection connection) throws SQLException {
+    return grouped(
+        RealSchema.rows(
+            connection,
+            """
+            select c.table_name, c.index_name, c.column_name,
+                   c.is_unique, c.ordering_specification as direction
+              from information_schema.index_columns c
+             where c.table_schema = 'PUBLIC'
+             order by c.table_name, c.index_name, c.ordinal_position
+            """));
+  }
+
+  /** From pragma functions. The row number is not an index there. */
+  static SortedSet<String> sqlite(Connection connection) throws SQLException {
+    List<Map<String, String>> rows =
+        RealSchema.rows(
+            connection,
+            """
+            select m.name as table_name, l.name as index_name,
+                   case l."unique" when 1 then 'TRUE' else '' end as is_unique,
+                   coalesce(x.name, '?') as column_name,
+                   case x."desc" when 1 then 'DESC' else 'ASC' end as direction,
+                   (select case when instr(lower(i.sql), ' where ') > 0
+                           then substr(i.sql, instr(lower(i.sql), ' where ') + 7) end
+                      from sqlite_master i where i.name = l.name) as predicate
+              from sqlite_master m, pragma_index_list(m.name) l, pragma_index_xinfo(l.name) x
+             where m.type = 'table' and x.key = 1
+             order by m.name, l.name, x.seqno
+            """);
+    return grouped(rows);
+  }
+
+  private static SortedSet<String> grouped(List<Map<String, String>> rows) {
+    SortedMap<String, List<Map<String, String>>> byIndex = new TreeMap<>();
+    for (Map<String, String> row : rows) {
+      byIndex
+          .computeIfAbsent(
+              row.get("table_name") + " " + row.get("index_name"), k -> new ArrayList<>())
+          .add(row);
+    }
+    SortedSet<String> lines = new TreeSet<>();
+    byIndex
+        .values()
+        .forEach(
+            columns -> {
+              Map<String, String> first = columns.get(0);
+              boolean unique = first.get("is_unique").startsWith("TRUE");
+              List<String> keys = new ArrayList<>();
+              List<String> included = new ArrayList<>();
+              for (Map<String, String> column : columns) {
+                String direction = column.get("direction").startsWith("DESC") ? " desc" : "";
+                boolean isKey = !unique || column.get("is_unique").startsWith("TRUE");
+                (isKey ? keys : included).add(column.get("column_name") + direction);
+              }
+              if (RealSchema.isOurs(first.get("table_name"))) {
+                lines.add(
+                    line(
+                        first.get("table_name"),
+                        first.get("index_name"),
+                        unique,
+                        String.join(", ", keys),
+                        String.join(", ", included),
+                        first.get("predicate"),
+                        "btree"));
+              }
+            });
+    return lines;
+  }
+
+  /** The form in which indexes are compared. */
+  static String line(
+      String table,
+      String index,
+      boolean unique,
+      String keys,
+      String included,
+      String predicate,
+      String method) {
+    return (table
+            + "."
+            + index
+            + (unique ? " unique (" : " (")
+            + plain(keys)
+            + ")"
+            + (included == null || included.isEmpty() ? "" : " include (" + plain(included) + ")")
+            + (predicate == null ? "" : " where " + plain(predicate))
+            + (method.equals("btree") ? "" : " " + method))
+        .toLowerCase(Locale.ROOT);
+  }
+
+  /**
+   * A line without the end of a name that H2 takes from a hash: it takes another one whenever ALTER
+   * TABLE copies the table.
+   */
+  static String withoutHash(String line) {
+    return line.replaceFirst("\\.primary_key_[0-9a-f_]+", ".primary_key_#")
+        .replaceFirst("\\.constraint(_[0-9a-f]+)?_index_[0-9a-f_]+", ".constraint_index_#")
+        .replaceFirst("_index_[0-9a-f_]+ ", "_index_# ");
+  }
+
+  /** Text without what catalogs add to it: quotes, parentheses, casts of literals. */
+  private static String plain(String text) {
+    return text.replaceAll("(?i)cast\\((\\w+) as [a-z ]+", "$1")
+        .replaceAll("::[a-z ]+(\\[\\])?", "")
+        .replaceAll("[\"()]", "")
+        .replaceAll("\\s+", " ")
+        .strip();
+  }
+}
