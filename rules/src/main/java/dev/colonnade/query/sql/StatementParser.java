@@ -3,6 +3,7 @@ package dev.colonnade.query.sql;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.Query;
+import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.StatementKind;
 import dev.colonnade.query.UnanalysedQuery;
@@ -61,8 +62,14 @@ public final class StatementParser {
     if (e.line() == 0) {
       return e.getMessage();
     }
-    int line = text.location().line() + e.line() - 1;
-    return e.getMessage() + " at " + line + ":" + e.column();
+    if (text.textLine().isEmpty()) {
+      return e.getMessage() + " in line " + e.line() + " of its text";
+    }
+    int line = text.lineOfText(e.line()).line();
+    // In a class the text is indented and quoted: its columns are not those of the file.
+    return text.source() == QuerySource.FILE
+        ? e.getMessage() + " at " + line + ":" + e.column()
+        : e.getMessage() + " at line " + line;
   }
 
   private Query read(QueryText text) {

@@ -21,6 +21,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.stream.Collectors;
 
 /** A schema given as text, and statements over it given back as text. */
@@ -70,7 +71,8 @@ final class StatementFixture {
   }
 
   StatementReading read(String sql) {
-    return parser.parse(new QueryText("query", PLACE, QuerySource.FILE, sql, sql));
+    return parser.parse(
+        new QueryText("query", PLACE, QuerySource.FILE, sql, sql, OptionalInt.of(PLACE.line())));
   }
 
   Query query(String sql) {

@@ -2,9 +2,15 @@ package dev.colonnade.query.sql;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.colonnade.dialect.Dialects;
+import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.Query;
 import dev.colonnade.query.QueryBlock;
+import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.QueryText;
 import dev.colonnade.query.StatementKind;
+import dev.colonnade.schema.Schema;
+import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -221,5 +227,30 @@ class StatementParserTest {
   void names_the_line_of_the_file() {
     assertThat(harbour.reason("select *\nfrom berth\nwhere id = = 5"))
         .isEqualTo("SQL does not parse near '5' at 12:14");
+  }
+
+  /** An annotation on line 10 whose text block begins on line 11, and one put together of parts. */
+  @Test
+  void names_the_line_of_the_source_where_it_is_known() {
+    String sql = "select *\nfrom berth\nwhere id = = 5";
+    SourceLocation annotation = SourceLocation.of("Berths.java", 10);
+
+    assertThat(
+            reason(
+                new QueryText(
+                    "Berths.all",
+                    annotation,
+                    QuerySource.ANNOTATION,
+                    sql,
+                    sql,
+                    OptionalInt.of(11))))
+        .isEqualTo("SQL does not parse near '5' at line 13");
+    assertThat(reason(new QueryText("Berths.all", annotation, QuerySource.ANNOTATION, sql, sql)))
+        .isEqualTo("SQL does not parse near '5' in line 3 of its text");
+  }
+
+  private static String reason(QueryText text) {
+    StatementReading reading = new StatementParser(Schema.EMPTY, Dialects.postgresql()).parse(text);
+    return ((StatementReading.NotAnalysed) reading).query().reason();
   }
 }
