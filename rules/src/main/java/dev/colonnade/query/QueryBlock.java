@@ -12,7 +12,8 @@ import java.util.Set;
 /**
  * One SELECT of a statement, or the reading part of an UPDATE or DELETE.
  *
- * @param number counted from 1 in order of appearance; 1 is the statement itself
+ * @param number counted from 1; 1 is the statement itself, the others follow in the order WITH,
+ *     FROM, select list, WHERE, GROUP BY, HAVING, ORDER BY
  * @param parent number of the enclosing block; empty for block 1
  * @param role what the block is to its statement
  * @param from tables and derived tables

@@ -155,6 +155,9 @@ final class FromReader {
   }
 
   private JoinTree item(FromItem item, boolean lateral) {
+    if (item == null) {
+      throw new UnreadableSqlException("no table is named");
+    }
     if (item.getPivot() != null || item.getUnPivot() != null) {
       throw new UnreadableSqlException("PIVOT is not modelled");
     }

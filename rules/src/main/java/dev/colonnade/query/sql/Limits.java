@@ -73,6 +73,13 @@ final class Limits {
     return new Limit(OptionalLong.empty());
   }
 
+  /** The number, if it is one that a count of rows can have. */
+  static OptionalLong number(LongValue literal) {
+    return literal.getBigIntegerValue().bitLength() < Long.SIZE - 2
+        ? OptionalLong.of(literal.getValue())
+        : OptionalLong.empty();
+  }
+
   /** FETCH FIRST ROW ONLY names no number and means one. */
   private static OptionalLong rows(Expression written) {
     return written == null ? OptionalLong.of(1) : number(written);
@@ -82,9 +89,7 @@ final class Limits {
     if (expression instanceof ParenthesedExpressionList<?> list && list.size() == 1) {
       return number(list.get(0));
     }
-    return expression instanceof LongValue number
-        ? OptionalLong.of(number.getValue())
-        : OptionalLong.empty();
+    return expression instanceof LongValue number ? number(number) : OptionalLong.empty();
   }
 
   /**

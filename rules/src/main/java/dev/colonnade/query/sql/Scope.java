@@ -51,6 +51,9 @@ final class Scope {
   }
 
   void add(Item item) {
+    if (!item.alias().text().isEmpty() && item(item.alias()).isPresent()) {
+      throw new UnreadableSqlException("two tables are called " + item.alias());
+    }
     items.add(item);
   }
 

@@ -34,6 +34,7 @@ import net.sf.jsqlparser.statement.select.SelectItem;
 final class SelectReader {
   private final BlockBuilder block;
   private final List<Identifier> names = new ArrayList<>();
+  private final Map<Identifier, Set<Expression>> outputs = new HashMap<>();
   private boolean complete = true;
 
   SelectReader(BlockBuilder block) {
@@ -147,6 +148,7 @@ final class SelectReader {
       if (item.getAlias() != null) {
         aliases.putIfAbsent(name, value);
       }
+      outputs.computeIfAbsent(name, unseen -> new LinkedHashSet<>()).add(value);
     }
   }
 
@@ -226,19 +228,24 @@ final class SelectReader {
         || element.toString().toLowerCase(Locale.ROOT).matches("(?s).*\\b(rollup|cube)\\b.*");
   }
 
-  /** A term of ORDER BY or GROUP BY: the number or the alias of an output column, or a value. */
+  /** A term of ORDER BY or GROUP BY: the number or the name of an output column, or a value. */
   private Expression outputOrValue(
-      net.sf.jsqlparser.expression.Expression term, boolean aliasFirst) {
+      net.sf.jsqlparser.expression.Expression term, boolean outputFirst) {
     if (term instanceof LongValue ordinal) {
-      long position = ordinal.getValue();
+      long position = Limits.number(ordinal).orElse(0);
       if (position >= 1 && position <= block.projection().size()) {
         return block.projection().get((int) position - 1);
       }
     }
-    if (aliasFirst && term instanceof Column column && column.getTable() == null) {
-      Optional<Expression> output = block.scope().alias(Identifier.of(column.getColumnName()));
-      if (output.isPresent()) {
-        return output.get();
+    if (outputFirst && term instanceof Column column && column.getTable() == null) {
+      Identifier name = Identifier.of(column.getColumnName());
+      Optional<Expression> alias = block.scope().alias(name);
+      if (alias.isPresent()) {
+        return alias.get();
+      }
+      Set<Expression> named = outputs.getOrDefault(name, Set.of());
+      if (named.size() == 1) {
+        return named.iterator().next();
       }
     }
     return block.reader().expression(term);
