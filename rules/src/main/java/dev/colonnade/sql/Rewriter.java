@@ -72,7 +72,7 @@ final class Rewriter {
     if (c == '\'' || c == '"' || c == '`') {
       boolean backslash = c != '`' && (MYSQL.contains(database) || (c == '\'' && isEscapeString()));
       int end = endOfQuoted(c, backslash);
-      if (c == '"' && MYSQL.contains(database) && end - at > 1) {
+      if (c == '"' && MYSQL.contains(database) && end - at > 1 && sql.charAt(end - 1) == c) {
         // A string unless the server is told otherwise (sql_mode ANSI_QUOTES).
         String text = sql.substring(at + 1, end - 1).replace("\"\"", "\"").replace("'", "''");
         return replaceWith("'" + text + "'", end);

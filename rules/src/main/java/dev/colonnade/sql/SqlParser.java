@@ -26,6 +26,9 @@ public final class SqlParser {
 
   private static final Pattern LEXICAL_PLACE = Pattern.compile("line (\\d+), column (\\d+)");
 
+  /** Far more than anybody writes, and less than what the parser takes long to give up on. */
+  private static final int DEEPEST_NESTING = 400;
+
   private final String database;
 
   /** A parser for the database of that Liquibase short name. */
@@ -63,7 +66,22 @@ public final class SqlParser {
         });
   }
 
+  private static boolean isTooDeep(String sql) {
+    int depth = 0;
+    for (int i = 0; i < sql.length(); i++) {
+      char c = sql.charAt(i);
+      depth += c == '(' ? 1 : c == ')' ? -1 : 0;
+      if (depth > DEEPEST_NESTING) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private <T> T parse(Placeholders text, Production<T> production) {
+    if (isTooDeep(text.text())) {
+      throw new UnreadableSqlException("SQL is nested too deeply");
+    }
     CCJSqlParser parser =
         new CCJSqlParser(new StringProvider(text.text()))
             .withAllowComplexParsing(true)
@@ -77,6 +95,9 @@ public final class SqlParser {
           : unexpected(farthest(e.currentToken), text);
     } catch (TokenMgrException e) {
       throw lexical(e, text);
+    } catch (IllegalArgumentException | ArithmeticException | NullPointerException e) {
+      // Literals such as {d 'x'} end so inside the parser.
+      throw new UnreadableSqlException("SQL does not parse: a literal in it makes no sense");
     } catch (StackOverflowError e) {
       throw new UnreadableSqlException("SQL is nested too deeply");
     }
