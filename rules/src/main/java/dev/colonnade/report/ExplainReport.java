@@ -65,6 +65,7 @@ public final class ExplainReport {
             + name(access));
     entry("asks", new PathText(query, access).demand());
     entry("needs", access.demand().wholeRow() ? "the whole row" : needed(access));
+    entry("table", size(access));
     entry("path", new PathText(query, access).path(access.chosen()));
     if (!access.chosen().remark().isBlank()) {
       entry("", access.chosen().remark());
@@ -88,6 +89,15 @@ public final class ExplainReport {
     return access.demand().neededColumns().isEmpty()
         ? "no column"
         : names(access.demand().neededColumns());
+  }
+
+  private String size(TableAccess access) {
+    TableProfile profile = analyzer.profile(access.table());
+    return PathText.count(profile.rows().value(), "row", "rows")
+        + " ("
+        + profile.rows().confidence().word()
+        + ") on "
+        + PathText.count(profile.tablePages().value(), "page", "pages");
   }
 
   private void entry(String label, String text) {

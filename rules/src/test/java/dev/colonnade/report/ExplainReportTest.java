@@ -100,6 +100,7 @@ class ExplainReportTest {
             "block 1, table 1: booking",
             "  asks    booking: berth_id = ?",
             "  needs   berth_id, fee")
+        .anyMatch(line -> line.matches("  table   100000 rows \\(declared\\) on \\d+ pages"))
         .anyMatch(line -> line.matches(" +index +path +matching +screening +missing .*"))
         .anyMatch(
             line ->
