@@ -147,8 +147,13 @@ final class CandidateBuilder {
     boolean grouped = orderMatcher.servesGrouping(entry, demand, match);
     boolean extreme = readsOneEnd(entry, match, filter, traits);
     ScanEstimator.Offer offer = new ScanEstimator.Offer(covering, ordered, grouped, extreme);
-    ScanEstimator.Priced priced = estimator.indexScan(entry, demand, match, filter, offer, traits);
-    Optional<AccessPath> path = path(entry, demand, match, offer, traits, priced.cost());
+    Optional<KeyMatch> jumping = jumping(entry, demand, match, covering, traits);
+    ScanEstimator.Priced priced =
+        estimator.indexScan(entry, demand, jumping.orElse(match), filter, offer, traits);
+    Optional<AccessPath> path =
+        jumping.isPresent()
+            ? Optional.of(AccessPath.SKIP_SCAN)
+            : path(entry, demand, match, offer, traits, priced.cost());
     if (path.isEmpty()) {
       priced = estimator.tableScan(demand, traits);
     }
@@ -253,9 +258,6 @@ final class CandidateBuilder {
     if (entry.index().method() != IndexMethod.BTREE) {
       return Optional.empty();
     }
-    if (skips(entry, demand, offer.covering(), traits)) {
-      return Optional.of(AccessPath.SKIP_SCAN);
-    }
     boolean orderPays =
         offer.ordered()
             && !demand.order().isEmpty()
@@ -268,10 +270,13 @@ final class CandidateBuilder {
     return wholeIndex ? Optional.of(AccessPath.FULL_INDEX_SCAN) : Optional.empty();
   }
 
-  /** Whether the database would jump from one value of the unbound leading column to the next. */
-  private boolean skips(IndexEntry entry, Demand demand, boolean covering, BlockTraits traits) {
-    if (entry.search().size() < 2) {
-      return false;
+  /** The scan that jumps from one value of the unbound leading column to the next, if it pays. */
+  private Optional<KeyMatch> jumping(
+      IndexEntry entry, Demand demand, KeyMatch match, boolean covering, BlockTraits traits) {
+    if (!match.values().isEmpty()
+        || entry.search().size() < 2
+        || entry.index().method() != IndexMethod.BTREE) {
+      return Optional.empty();
     }
     List<Bound> second = demand.boundsOn(entry.search().get(1).value());
     Estimate leading = profile.distinct(entry.search().get(0).value());
@@ -281,12 +286,14 @@ final class CandidateBuilder {
             && profile.rows().value() >= SKIP_LEAST_DUPLICATES * leading.value();
     boolean range =
         second.stream().anyMatch(b -> b.kind() == Kind.OPEN_RANGE || b.kind() == Kind.CLOSED_RANGE);
-    return !second.isEmpty()
-        && few
-        && switch (dialect.matching().skipScan().value()) {
+    boolean can =
+        switch (dialect.matching().skipScan().value()) {
           case NONE -> false;
           case FEW_LEADING_VALUES, WITH_STATISTICS -> true;
           case COVERING_RANGE -> range && covering && traits.singleTable() && !traits.grouped();
         };
+    return second.isEmpty() || !few || !can
+        ? Optional.empty()
+        : Optional.of(match.jumping(second.get(0), leading.value()));
   }
 }

@@ -13,9 +13,12 @@ import java.util.Set;
  *     a row comparison sharing its bound
  * @param values the matching key columns
  * @param unique true when every declared key column is bound to one value and the index is unique
+ * @param jumps number of values of an unbound leading column that the scan jumps between; 1 where it
+ *     does not jump
  * @param remark why matching ended where it did
  */
-record KeyMatch(List<Bound> matched, List<Expression> values, boolean unique, String remark) {
+record KeyMatch(
+    List<Bound> matched, List<Expression> values, boolean unique, double jumps, String remark) {
 
   KeyMatch {
     matched = List.copyOf(matched);
@@ -23,7 +26,12 @@ record KeyMatch(List<Bound> matched, List<Expression> values, boolean unique, St
   }
 
   static KeyMatch none(String remark) {
-    return new KeyMatch(List.of(), List.of(), false, remark);
+    return new KeyMatch(List.of(), List.of(), false, 1, remark);
+  }
+
+  /** The scan that jumps over the leading column: the bound applies once for each of its values. */
+  KeyMatch jumping(Bound bound, double leadingValues) {
+    return new KeyMatch(List.of(bound), List.of(), false, leadingValues, remark);
   }
 
   /** Conditions whose whole content the scan's bounds take care of, or in part. */
@@ -35,7 +43,7 @@ record KeyMatch(List<Bound> matched, List<Expression> values, boolean unique, St
 
   /** Number of separate stretches that are read. */
   double stretches() {
-    double product = 1;
+    double product = jumps;
     for (Bound bound : new LinkedHashSet<>(matched)) {
       if (bound.kind() == Bound.Kind.IN_LIST) {
         product *= bound.points();

@@ -63,7 +63,7 @@ final class KeyMatcher {
       matched.add(equality.get());
       values.add(part.value());
     }
-    return new KeyMatch(matched, values, entry.index().unique(), "every key column is bound");
+    return new KeyMatch(matched, values, entry.index().unique(), 1, "every key column is bound");
   }
 
   private KeyMatch ordered(IndexEntry entry, Demand demand) {
@@ -106,7 +106,7 @@ final class KeyMatcher {
       }
     }
     boolean unique = entry.index().unique() && single && values.size() >= declared;
-    return new KeyMatch(matched, values, unique, remark);
+    return new KeyMatch(matched, values, unique, 1, remark);
   }
 
   private String notBound(KeyColumn part, Demand demand, int position) {
