@@ -51,6 +51,11 @@ public sealed interface Link {
       toOwner = List.copyOf(toOwner);
       toTarget = List.copyOf(toTarget);
     }
+
+    /** The way back: the target's as if it were the owner. */
+    public ThroughTable reversed() {
+      return new ThroughTable(table, /* toOwner= */ toTarget, /* toTarget= */ toOwner);
+    }
   }
 
   /**

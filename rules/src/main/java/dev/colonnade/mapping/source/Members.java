@@ -46,22 +46,30 @@ final class Members {
   static List<Member> of(ClassInfo type, Access inherited, TypeArguments arguments) {
     Access access = access(type, inherited);
     Map<String, Member> result = new LinkedHashMap<>();
-    for (FieldInfo field : type.fieldsInDeclarationOrder()) {
-      if (isPersistent(field) && access(field, access) == Access.FIELD) {
-        if (access == Access.FIELD || Marks.has(field, "Access")) {
-          add(result, field.name(), field.type(), field, arguments);
-        }
-      }
-    }
     for (MethodInfo method : type.methodsInDeclarationOrder()) {
       Optional<String> property = property(method);
-      if (property.isPresent() && access(method, access) == Access.PROPERTY) {
-        if (access == Access.PROPERTY || Marks.has(method, "Access")) {
-          add(result, property.get(), method.returnType(), method, arguments);
-        }
+      if (property.isPresent() && isChosen(method, Access.PROPERTY, access)) {
+        add(result, property.get(), method.returnType(), method, arguments);
+      }
+    }
+    for (FieldInfo field : type.fieldsInDeclarationOrder()) {
+      if (isPersistent(field) && isChosen(field, Access.FIELD, access)) {
+        add(result, field.name(), field.type(), field, arguments);
       }
     }
     return new ArrayList<>(result.values());
+  }
+
+  /**
+   * True under the class's access, or where the member asks for its own kind; to ask for the other
+   * kind has no effect (Hibernate ORM user guide, "Access strategies").
+   */
+  private static boolean isChosen(AnnotationTarget member, Access own, Access ofClass) {
+    return ofClass == own
+        || Marks.find(member, "Access")
+            .flatMap(annotation -> Marks.constant(annotation, "value"))
+            .filter(own.name()::equals)
+            .isPresent();
   }
 
   private static void add(

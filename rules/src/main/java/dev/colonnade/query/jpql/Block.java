@@ -1,0 +1,151 @@
+package dev.colonnade.query.jpql;
+
+import dev.colonnade.mapping.Attribute;
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.predicate.Identifier;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.misc.Interval;
+import org.hibernate.grammars.hql.HqlParser;
+
+/** The translators of one SELECT, which call each other. */
+final class Block {
+  final QueryScope scope;
+  final Statement statement;
+  final Paths paths;
+  final Expressions expressions;
+  final Predicates predicates;
+  final Functions functions;
+  final Comparisons comparisons;
+
+  Block(QueryScope scope) {
+    this.scope = scope;
+    this.statement = scope.statement;
+    this.paths = new Paths(scope);
+    this.comparisons = new Comparisons(statement);
+    this.expressions = new Expressions(this);
+    this.predicates = new Predicates(this);
+    this.functions = new Functions(this);
+  }
+
+  /** The names of a path. */
+  static List<String> names(HqlParser.SimplePathContext path) {
+    List<String> names = new ArrayList<>();
+    names.add(name(path.identifier()));
+    path.simplePathElement().forEach(element -> names.add(name(element.identifier())));
+    return names;
+  }
+
+  /** A name without the back quotes that make a word a name. */
+  static String name(ParserRuleContext identifier) {
+    return Identifier.of(identifier.getText()).text();
+  }
+
+  /** The text of a part as it was written. */
+  static String written(ParserRuleContext part) {
+    return part.getStart()
+        .getInputStream()
+        .getText(new Interval(part.getStart().getStartIndex(), part.getStop().getStopIndex()));
+  }
+
+  /** The place that a path leads to. */
+  Paths.Node node(HqlParser.PathContext path) {
+    if (path.generalPathFragment() != null) {
+      return node(path.generalPathFragment());
+    }
+    return continued(node(path.syntacticDomainPath()), path.pathContinuation());
+  }
+
+  Paths.Node node(HqlParser.GeneralPathFragmentContext path) {
+    if (path.indexedPathAccessFragment() != null) {
+      throw UntranslatableException.at(path, "an element by its index is not translated");
+    }
+    return node(path, names(path.simplePath()));
+  }
+
+  Paths.Node node(ParserRuleContext place, List<String> names) {
+    return paths
+        .follow(names)
+        .orElseThrow(
+            () ->
+                UntranslatableException.at(
+                    place, String.join(".", names) + " is neither an alias nor an attribute"));
+  }
+
+  Paths.Node node(HqlParser.SyntacticDomainPathContext path) {
+    if (path.treatedNavigablePath() != null) {
+      HqlParser.TreatedNavigablePathContext treat = path.treatedNavigablePath();
+      String type = treat.simplePath().getText();
+      Entity subtype =
+          statement
+              .mapping
+              .entity(type)
+              .orElseThrow(
+                  () -> UntranslatableException.at(treat.simplePath(), type + " is no entity"));
+      EntityUse use = paths.entity(node(treat.path()));
+      return continued(new Paths.Node.AtSource(use.treatedAs(subtype)), treat.pathContinuation());
+    }
+    if (path.collectionValueNavigablePath() != null) {
+      HqlParser.CollectionValueNavigablePathContext value = path.collectionValueNavigablePath();
+      return continued(node(value.path()), value.pathContinuation());
+    }
+    if (path.mapKeyNavigablePath() != null) {
+      HqlParser.MapKeyNavigablePathContext key = path.mapKeyNavigablePath();
+      return continued(keyOrIndex(key), key.pathContinuation());
+    }
+    throw UntranslatableException.at(path, "an element by its index is not translated");
+  }
+
+  private Paths.Node keyOrIndex(HqlParser.MapKeyNavigablePathContext path) {
+    Optional<Source.CollectionPart> part = part(node(path.path()));
+    if (part.isPresent()) {
+      String alias = part.get().alias();
+      Optional<Identifier> index = part.get().index();
+      Optional<Attribute> key = part.get().key();
+      if (key.isPresent() && key.get() instanceof Attribute.Basic basic) {
+        return new Paths.Node.AtColumns(
+            List.of(alias + "." + statement.names.write(basic.column().name())),
+            Optional.of(basic.type()));
+      }
+      if (index.isPresent()) {
+        return new Paths.Node.AtColumns(
+            List.of(alias + "." + statement.names.write(index.get())), Optional.empty());
+      }
+    }
+    throw UntranslatableException.at(path, "the key or index is no column of its own");
+  }
+
+  private static Optional<Source.CollectionPart> part(Paths.Node node) {
+    if (node instanceof Paths.Node.AtSource at) {
+      if (at.source() instanceof EntityUse use) {
+        return use.part;
+      }
+      if (at.source() instanceof Source.Elements elements) {
+        return elements.part();
+      }
+    }
+    return Optional.empty();
+  }
+
+  private Paths.Node continued(Paths.Node node, HqlParser.PathContinuationContext continuation) {
+    return continuation == null ? node : paths.follow(node, names(continuation.simplePath()));
+  }
+
+  /** A subquery in parentheses; entities in its select list stand for their identifiers. */
+  String subquery(HqlParser.SubqueryContext subquery) {
+    return "("
+        + new Queries(statement).expression(subquery.queryExpression(), Optional.of(scope), false)
+        + ")";
+  }
+
+  /** Runs a part of the translation; an error without a place gets the part's. */
+  static <T> T placed(ParserRuleContext place, java.util.function.Supplier<T> part) {
+    try {
+      return part.get();
+    } catch (UntranslatableException e) {
+      throw e.line() > 0 ? e : UntranslatableException.at(place, e.getMessage());
+    }
+  }
+}

@@ -1,0 +1,196 @@
+package dev.colonnade.query.jpql;
+
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.query.jpql.FromClause.Root;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.hibernate.grammars.hql.HqlParser;
+
+/** Translates UPDATE, DELETE and INSERT of entities that lie in one table. */
+final class Changes {
+  private final Statement statement;
+
+  Changes(Statement statement) {
+    this.statement = statement;
+  }
+
+  String delete(HqlParser.DeleteStatementContext delete) {
+    Target target = target(delete.entityWithJoins());
+    return "delete from " + target.table() + where(target, delete.whereClause(), delete);
+  }
+
+  String update(HqlParser.UpdateStatementContext update) {
+    Target target = target(update.entityWithJoins());
+    List<String> assignments = new ArrayList<>();
+    for (HqlParser.AssignmentContext assignment : update.setClause().assignment()) {
+      assignments.add(Block.placed(assignment, () -> assignment(target, assignment)));
+    }
+    if (update.VERSIONED() != null) {
+      target
+          .use()
+          .entity
+          .version()
+          .ifPresent(
+              version -> {
+                String column = bare(single(target, update, List.of(version)));
+                assignments.add(column + " = " + column + " + 1");
+              });
+    }
+    if (!target.root().joins.isEmpty()) {
+      throw UntranslatableException.at(update, "an assignment reads further tables");
+    }
+    return "update "
+        + target.table()
+        + " set "
+        + String.join(", ", assignments)
+        + where(target, update.whereClause(), update);
+  }
+
+  private String assignment(Target target, HqlParser.AssignmentContext assignment) {
+    Block block = target.block();
+    Value left =
+        block.paths.value(
+            block.node(assignment.simplePath(), Block.names(assignment.simplePath())));
+    Value right = block.expressions.value(assignment.expressionOrPredicate());
+    List<String> columns = block.comparisons.columns(left, right);
+    List<String> values = block.comparisons.columns(right, left);
+    if (values.equals(List.of("null"))) {
+      values = java.util.Collections.nCopies(columns.size(), "null");
+    }
+    if (columns.size() != values.size()) {
+      throw new UntranslatableException("the assignment's sides differ in columns", 0, 0);
+    }
+    List<String> result = new ArrayList<>();
+    for (int i = 0; i < columns.size(); i++) {
+      result.add(bare(columns.get(i)) + " = " + values.get(i));
+    }
+    return String.join(", ", result);
+  }
+
+  private static String single(Target target, ParserRuleContext place, List<String> names) {
+    Block block = target.block();
+    Value value = block.paths.value(block.node(place, names));
+    return block.comparisons.columns(value, Value.Columns.of("")).get(0);
+  }
+
+  /** A column without its table: what an assignment sets. */
+  private static String bare(String column) {
+    return column.substring(column.indexOf('.') + 1);
+  }
+
+  /** A statement's table, which stands for itself without an alias. */
+  private record Target(String table, EntityUse use, Root root, Block block) {}
+
+  private Target target(HqlParser.EntityWithJoinsContext part) {
+    if (!(part.fromRoot() instanceof HqlParser.RootEntityContext root)
+        || !part.join().isEmpty()
+        || !part.crossJoin().isEmpty()) {
+      throw UntranslatableException.at(part, "a change of joined entities is not translated");
+    }
+    return target(
+        root.entityName(), root.entityName().getText(), Sources.variable(root.variable()));
+  }
+
+  private Target target(ParserRuleContext place, String name, Optional<String> alias) {
+    Entity entity =
+        statement
+            .mapping
+            .entity(name)
+            .orElseThrow(() -> UntranslatableException.at(place, name + " is no entity"));
+    boolean inTables =
+        switch (entity.inheritance()) {
+          case NONE, SINGLE_TABLE -> false;
+          case JOINED, TABLE_PER_CLASS ->
+              entity.parent().isPresent() || !statement.mapping.subtypes(entity).isEmpty();
+        };
+    if (inTables || !entity.joinedTables().isEmpty()) {
+      throw UntranslatableException.at(
+          place, "a change of entities in several tables is several statements");
+    }
+    String table = statement.names.write(entity.table());
+    Block block = new Block(new QueryScope(statement, Optional.empty()));
+    Root root = block.scope.from.root(table, table);
+    EntityUse use = new EntityUse(entity, table, block.scope, root, false);
+    block.scope.from.conditions.addAll(new EntityTables(statement).conditions(use));
+    block.scope.roots.add(use);
+    block.scope.name(alias.orElse(entity.name()), use);
+    return new Target(table, use, root, block);
+  }
+
+  /** Where a condition reads further tables, the rows to change are found by a subquery. */
+  private String where(Target target, HqlParser.WhereClauseContext where, ParserRuleContext place) {
+    Block block = target.block();
+    List<String> conditions = new ArrayList<>();
+    if (where != null) {
+      conditions.add(block.predicates.sql(where.predicate()));
+    }
+    String sql = Queries.where(block.scope, conditions);
+    if (target.root().joins.isEmpty() && block.scope.from.roots.size() == 1) {
+      return sql;
+    }
+    String alias =
+        statement.names.alias(target.use().entity.name().toLowerCase(java.util.Locale.ROOT));
+    List<String> key = target.use().key();
+    if (key.size() != 1) {
+      throw UntranslatableException.at(
+          place, "a change by the columns of further tables is not translated");
+    }
+    String from = block.scope.from.render();
+    String renamed = "(?<![\\w.])" + java.util.regex.Pattern.quote(target.table()) + "\\.";
+    String inner =
+        "select "
+            + key.get(0)
+            + " from "
+            + target.table()
+            + " "
+            + alias
+            + from.substring(target.table().length())
+            + sql;
+    return " where "
+        + key.get(0)
+        + " in ("
+        + inner.replaceAll(renamed, java.util.regex.Matcher.quoteReplacement(alias + "."))
+        + ")";
+  }
+
+  String insert(HqlParser.InsertStatementContext insert) {
+    if (insert.conflictClause() != null) {
+      throw UntranslatableException.at(insert.conflictClause(), "ON CONFLICT is not translated");
+    }
+    HqlParser.TargetEntityContext entity = insert.targetEntity();
+    Target target =
+        target(entity, entity.entityName().getText(), Sources.variable(entity.variable()));
+    List<String> columns = new ArrayList<>();
+    for (HqlParser.SimplePathContext field : insert.targetFields().simplePath()) {
+      Value value = target.block().paths.value(target.block().node(field, Block.names(field)));
+      target
+          .block()
+          .comparisons
+          .columns(value, Value.Columns.of(""))
+          .forEach(it -> columns.add(bare(it)));
+    }
+    String rows;
+    if (insert.queryExpression() != null) {
+      rows = new Queries(statement).expression(insert.queryExpression(), Optional.empty(), false);
+    } else {
+      rows =
+          "values "
+              + String.join(
+                  ", ",
+                  insert.valuesList().values().stream()
+                      .map(
+                          values ->
+                              "("
+                                  + String.join(
+                                      ", ",
+                                      values.expressionOrPredicate().stream()
+                                          .map(target.block().expressions::sql)
+                                          .toList())
+                                  + ")")
+                      .toList());
+    }
+    return "insert into " + target.table() + " (" + String.join(", ", columns) + ") " + rows;
+  }
+}

@@ -1,0 +1,100 @@
+package dev.colonnade.query.jpql;
+
+import dev.colonnade.mapping.Discriminator;
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Inheritance;
+import dev.colonnade.mapping.MappedColumn;
+import dev.colonnade.mapping.Restriction;
+import dev.colonnade.predicate.Identifier;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/** Where the rows of an entity are, and which of a table's rows are its own. */
+final class EntityTables {
+  /** Under tables per class: the column that numbers the class of a row. */
+  static final String CLASS_NUMBER = "clazz_";
+
+  private final Statement statement;
+
+  EntityTables(Statement statement) {
+    this.statement = statement;
+  }
+
+  /** The table, or the union of the tables of the concrete classes. */
+  String from(Entity entity) {
+    if (entity.inheritance() != Inheritance.TABLE_PER_CLASS
+        || statement.mapping.subtypes(entity).isEmpty()) {
+      return statement.names.write(entity.table());
+    }
+    List<Entity> types = statement.mapping.concreteTypes(entity);
+    Set<Identifier> all = new LinkedHashSet<>();
+    types.forEach(type -> all.addAll(columns(type)));
+    List<String> selects = new ArrayList<>();
+    for (int i = 0; i < types.size(); i++) {
+      Set<Identifier> own = columns(types.get(i));
+      List<String> items = new ArrayList<>();
+      for (Identifier column : all) {
+        String name = statement.names.write(column);
+        items.add(own.contains(column) ? name : "null as " + name);
+      }
+      items.add(i + " as " + CLASS_NUMBER);
+      selects.add(
+          "select "
+              + String.join(", ", items)
+              + " from "
+              + statement.names.write(types.get(i).table()));
+    }
+    return "(" + String.join(" union all ", selects) + ")";
+  }
+
+  private static Set<Identifier> columns(Entity entity) {
+    Set<Identifier> result = new LinkedHashSet<>();
+    for (MappedColumn column : entity.idColumns()) {
+      result.add(column.name());
+    }
+    for (MappedColumn column : Entity.columnsOf(entity.attributes())) {
+      if (column.table().equals(entity.table())) {
+        result.add(column.name());
+      }
+    }
+    return result;
+  }
+
+  /** The conditions that every query of the entity gets. */
+  List<String> conditions(EntityUse use) {
+    List<String> result = new ArrayList<>();
+    Entity entity = use.entity;
+    if (entity.inheritance() == Inheritance.SINGLE_TABLE && entity.parent().isPresent()) {
+      result.add(isOf(use, statement.mapping.concreteTypes(entity)));
+    }
+    for (Restriction restriction : entity.restrictions()) {
+      result.add("(" + restriction.on(use.alias) + ")");
+    }
+    return result;
+  }
+
+  /** That a row is of one of the classes, by the discriminator. */
+  String isOf(EntityUse use, List<Entity> types) {
+    Discriminator discriminator = use.entity.discriminator().orElseThrow();
+    List<String> values = types.stream().map(this::discriminatorValue).toList();
+    String column = use.column(discriminator.column());
+    return values.size() == 1
+        ? column + " = " + values.get(0)
+        : column + " in (" + String.join(", ", values) + ")";
+  }
+
+  /** What the discriminator holds for the class. */
+  String discriminatorValue(Entity type) {
+    Optional<String> value = type.discriminator().flatMap(Discriminator::value);
+    if (value.isEmpty()) {
+      throw new UntranslatableException(
+          "the discriminator's value for " + type.name() + " is not known", 0, 0);
+    }
+    return type.discriminator().get().numeric()
+        ? value.get()
+        : "'" + value.get().replace("'", "''") + "'";
+  }
+}

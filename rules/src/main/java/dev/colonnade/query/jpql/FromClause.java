@@ -1,0 +1,135 @@
+package dev.colonnade.query.jpql;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** The tables of one SELECT: roots, and what is joined to each, in an order that SQL accepts. */
+final class FromClause {
+  /** How a table is joined. */
+  enum Kind {
+    INNER("join"),
+    LEFT("left join"),
+    RIGHT("right join"),
+    FULL("full join");
+
+    private final String sql;
+
+    Kind(String sql) {
+      this.sql = sql;
+    }
+  }
+
+  /** One joined table, perhaps with others in parentheses. */
+  static final class Join {
+    final Kind kind;
+    final String table;
+    final String alias;
+    final List<String> conditions = new ArrayList<>();
+    final List<Join> nested = new ArrayList<>();
+
+    Join(Kind kind, String table, String alias) {
+      this.kind = kind;
+      this.table = table;
+      this.alias = alias;
+    }
+
+    private boolean mentions(String other) {
+      return conditions.stream().anyMatch(condition -> condition.contains(other + "."))
+          || nested.stream().anyMatch(join -> join.mentions(other));
+    }
+
+    private void render(StringBuilder sql) {
+      sql.append(' ').append(kind.sql).append(' ');
+      sql.append(nested.isEmpty() ? "" : "(").append(table).append(' ').append(alias);
+      nested.forEach(join -> join.render(sql));
+      sql.append(nested.isEmpty() ? "" : ")");
+      sql.append(" on ").append(conditions.isEmpty() ? "1 = 1" : String.join(" and ", conditions));
+    }
+  }
+
+  /** A table that stands by itself, with what is joined to it. */
+  static final class Root {
+    final String table;
+    final String alias;
+    final List<Join> joins = new ArrayList<>();
+
+    Root(String table, String alias) {
+      this.table = table;
+      this.alias = alias;
+    }
+
+    Join join(Kind kind, String joined, String joinedAlias) {
+      Join join = new Join(kind, joined, joinedAlias);
+      joins.add(join);
+      return join;
+    }
+
+    /**
+     * Adds a written condition to a join, after the condition has perhaps led to further joins:
+     * those that hang on the join go with it, the others in front of it.
+     *
+     * @param from place of the first join that belongs to the join path
+     * @param own how many joins the path itself took
+     */
+    void restrict(int from, int own, String condition) {
+      List<Join> path = new ArrayList<>(joins.subList(from, from + own));
+      List<Join> further = new ArrayList<>(joins.subList(from + own, joins.size()));
+      Join first = path.get(0);
+      if (further.isEmpty() && (own == 1 || first.kind == Kind.INNER)) {
+        path.get(own - 1).conditions.add(condition);
+        return;
+      }
+      joins.subList(from, joins.size()).clear();
+      List<Join> inside = new ArrayList<>(path.subList(1, own));
+      for (Join join : further) {
+        boolean hangs =
+            path.stream().anyMatch(it -> join.mentions(it.alias))
+                || inside.stream().anyMatch(it -> join.mentions(it.alias));
+        if (hangs) {
+          inside.add(join);
+        } else {
+          joins.add(join);
+        }
+      }
+      joins.add(first);
+      if (first.kind == Kind.INNER) {
+        joins.addAll(inside);
+        joins.get(joins.size() - 1).conditions.add(condition);
+        return;
+      }
+      for (Join join : inside) {
+        Join inner =
+            new Join(
+                own > 1 && path.contains(join) ? Kind.INNER : join.kind, join.table, join.alias);
+        inner.conditions.addAll(join.conditions);
+        inner.nested.addAll(join.nested);
+        first.nested.add(inner);
+      }
+      first.conditions.add(condition);
+    }
+  }
+
+  final List<Root> roots = new ArrayList<>();
+
+  /** Conditions of WHERE that roots bring along: restrictions, links to an outer query. */
+  final List<String> conditions = new ArrayList<>();
+
+  Root root(String table, String alias) {
+    Root root = new Root(table, alias);
+    roots.add(root);
+    return root;
+  }
+
+  /** The clause without its word; a root that follows joins is cross joined. */
+  String render() {
+    StringBuilder sql = new StringBuilder();
+    for (Root root : roots) {
+      sql.append(sql.isEmpty() ? "" : " cross join ").append(root.table);
+      if (!root.alias.equals(root.table)) {
+        sql.append(' ').append(root.alias);
+      }
+      root.joins.forEach(join -> join.render(sql));
+    }
+    return sql.toString();
+  }
+}

@@ -1,0 +1,312 @@
+package dev.colonnade.query.jpql;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Supplier;
+import org.hibernate.grammars.hql.HqlParser;
+
+/** Translates calls of functions. A function that JPQL does not know is the database's own. */
+final class Functions {
+  private final Block block;
+
+  Functions(Block block) {
+    this.block = block;
+  }
+
+  Value value(HqlParser.FunctionContext function) {
+    if (function.toOneFkReference() != null) {
+      return block.paths.value(block.node(function.toOneFkReference().path()));
+    }
+    if (function.genericFunction() != null) {
+      return generic(function.genericFunction());
+    }
+    return Value.Columns.of(sql(function));
+  }
+
+  private String sql(HqlParser.FunctionContext function) {
+    if (function.standardFunction() != null) {
+      return standard(function.standardFunction());
+    }
+    if (function.collectionSizeFunction() != null) {
+      return block
+          .predicates
+          .rows(block.node(function.collectionSizeFunction().path()))
+          .select("count(*)");
+    }
+    if (function.jpaNonstandardFunction() != null) {
+      HqlParser.JpaNonstandardFunctionContext call = function.jpaNonstandardFunction();
+      String name = call.jpaNonstandardFunctionName().getText().replace("'", "");
+      List<String> arguments =
+          call.genericFunctionArguments() == null
+              ? List.of()
+              : arguments(call.genericFunctionArguments());
+      return name + "(" + String.join(", ", arguments) + ")";
+    }
+    if (function.aggregateFunction() != null) {
+      return aggregate(function.aggregateFunction());
+    }
+    if (function.collectionAggregateFunction()
+        instanceof HqlParser.ElementAggregateFunctionContext element) {
+      String name = element.getStart().getText().toLowerCase(Locale.ROOT).replace("element", "");
+      Joiner.CollectionRows rows = block.predicates.rows(block.node(element.path()));
+      return rows.select(name + "(" + rows.keys().get(0) + ")");
+    }
+    throw UntranslatableException.at(function, "this function is not translated");
+  }
+
+  private List<String> arguments(HqlParser.GenericFunctionArgumentsContext arguments) {
+    return arguments.expressionOrPredicate().stream().map(block.expressions::sql).toList();
+  }
+
+  private Value generic(HqlParser.GenericFunctionContext call) {
+    String name = call.genericFunctionName().getText();
+    String lower = name.toLowerCase(Locale.ROOT);
+    if (call.nthSideClause() != null || call.nullsClause() != null) {
+      throw UntranslatableException.at(call, "this form of a function is not translated");
+    }
+    HqlParser.GenericFunctionArgumentsContext written = call.genericFunctionArguments();
+    if (lower.equals("count")) {
+      return Value.Columns.of(count(call) + filter(call.filterClause()) + over(call.overClause()));
+    }
+    if (written != null && written.datetimeField() != null) {
+      throw UntranslatableException.at(call, "durations are not translated");
+    }
+    if (lower.equals("index") && written != null) {
+      throw UntranslatableException.at(call, "the index is no column of its own");
+    }
+    List<Value> values =
+        written == null
+            ? List.of()
+            : written.expressionOrPredicate().stream().map(block.expressions::value).toList();
+    List<String> arguments = coordinated(lower, values, call);
+    String distinct = written != null && written.DISTINCT() != null ? "distinct " : "";
+    String within =
+        call.withinGroupClause() == null
+            ? ""
+            : " within group ("
+                + new Queries(block.statement)
+                    .orderBy(block, call.withinGroupClause().orderByClause(), List.of())
+                + ")";
+    String sql =
+        plain(name, lower, distinct, arguments)
+            + within
+            + filter(call.filterClause())
+            + over(call.overClause());
+    boolean sameType =
+        switch (lower) {
+          case "min", "max", "coalesce", "nullif", "ifnull" -> true;
+          default -> false;
+        };
+    return sameType && !values.isEmpty() && values.get(0) instanceof Value.Columns first
+        ? new Value.Columns(List.of(sql), first.type())
+        : Value.Columns.of(sql);
+  }
+
+  /** Arguments of one type take their form from the first that has one. */
+  private List<String> coordinated(
+      String name, List<Value> values, HqlParser.GenericFunctionContext call) {
+    boolean alike = name.equals("coalesce") || name.equals("nullif");
+    Value model =
+        alike
+            ? values.stream()
+                .filter(it -> it instanceof Value.Columns columns && columns.type().isPresent())
+                .findFirst()
+                .orElse(Value.Columns.of(""))
+            : Value.Columns.of("");
+    List<String> result = new ArrayList<>();
+    for (Value value : values) {
+      List<String> columns = Block.placed(call, () -> block.comparisons.columns(value, model));
+      if (columns.size() != 1) {
+        throw UntranslatableException.at(call, "an argument has several columns");
+      }
+      result.add(columns.get(0));
+    }
+    return result;
+  }
+
+  private String plain(String name, String lower, String distinct, List<String> arguments) {
+    SqlWords words = block.statement.words;
+    int count = arguments.size();
+    return switch (lower) {
+      case "concat" -> words.concat(arguments);
+      case "length", "character_length" -> words.length(arguments.get(0));
+      case "locate" ->
+          words.locate(
+              arguments.get(0),
+              arguments.get(1),
+              count > 2 ? Optional.of(arguments.get(2)) : Optional.empty());
+      case "mod" -> words.mod(arguments.get(0), arguments.get(1));
+      case "substring" ->
+          words.substring(
+              arguments.get(0),
+              arguments.get(1),
+              count > 2 ? Optional.of(arguments.get(2)) : Optional.empty());
+      case "str" -> "cast(" + arguments.get(0) + " as " + words.type("String", "") + ")";
+      default -> name + "(" + distinct + String.join(", ", arguments) + ")";
+    };
+  }
+
+  /** {@code count}: of an entity its identifier is counted. */
+  private String count(HqlParser.GenericFunctionContext call) {
+    HqlParser.GenericFunctionArgumentsContext arguments = call.genericFunctionArguments();
+    if (arguments == null) {
+      return "count(*)";
+    }
+    boolean distinct = arguments.DISTINCT() != null;
+    Value counted = block.expressions.value(arguments.expressionOrPredicate(0));
+    List<String> columns =
+        Block.placed(call, () -> block.comparisons.columns(counted, Value.Columns.of("")));
+    if (columns.size() == 1) {
+      return "count(" + (distinct ? "distinct " : "") + columns.get(0) + ")";
+    }
+    if (!distinct) {
+      boolean present =
+          counted instanceof Value.Reference reference
+              && block.scope.roots.stream()
+                  .anyMatch(root -> root == reference.use().get() && !isOuter(root));
+      return present ? "count(*)" : "count(" + columns.get(0) + ")";
+    }
+    return "count(distinct " + Comparisons.tuple(columns) + ")";
+  }
+
+  private static boolean isOuter(Source source) {
+    return source instanceof EntityUse use && use.outer;
+  }
+
+  private String filter(HqlParser.FilterClauseContext filter) {
+    return filter == null
+        ? ""
+        : " filter (where " + block.predicates.sql(filter.whereClause().predicate()) + ")";
+  }
+
+  private String over(HqlParser.OverClauseContext over) {
+    if (over == null) {
+      return "";
+    }
+    List<String> parts = new ArrayList<>();
+    if (over.partitionClause() != null) {
+      parts.add(
+          "partition by "
+              + String.join(
+                  ", ",
+                  over.partitionClause().expression().stream()
+                      .map(block.expressions::sql)
+                      .toList()));
+    }
+    if (over.orderByClause() != null) {
+      parts.add(new Queries(block.statement).orderBy(block, over.orderByClause(), List.of()));
+    }
+    if (over.frameClause() != null) {
+      parts.add(Block.written(over.frameClause()).toLowerCase(Locale.ROOT));
+    }
+    return " over (" + String.join(" ", parts) + ")";
+  }
+
+  private String aggregate(HqlParser.AggregateFunctionContext aggregate) {
+    HqlParser.EveryFunctionContext every = aggregate.everyFunction();
+    if (every != null && every.subquery() != null) {
+      return "all " + block.subquery(every.subquery());
+    }
+    if (every != null && every.collectionQuantifier() != null) {
+      return "all " + elements(every, () -> Block.names(every.simplePath()));
+    }
+    HqlParser.AnyFunctionContext any = aggregate.anyFunction();
+    if (any != null && any.subquery() != null) {
+      return "any " + block.subquery(any.subquery());
+    }
+    if (any != null && any.collectionQuantifier() != null) {
+      return "any " + elements(any, () -> Block.names(any.simplePath()));
+    }
+    throw UntranslatableException.at(aggregate, "this aggregate function is not translated");
+  }
+
+  private String elements(
+      org.antlr.v4.runtime.ParserRuleContext place, Supplier<List<String>> names) {
+    Joiner.CollectionRows rows = block.predicates.rows(block.node(place, names.get()));
+    return rows.select(String.join(", ", rows.keys()));
+  }
+
+  private String standard(HqlParser.StandardFunctionContext function) {
+    SqlWords words = block.statement.words;
+    if (function.castFunction() != null) {
+      HqlParser.CastFunctionContext cast = function.castFunction();
+      String type = cast.castTarget().castTargetType().getText();
+      String length = cast.castTarget().getText().substring(type.length());
+      return "cast("
+          + block.expressions.sql(cast.expression())
+          + " as "
+          + words.type(type, length)
+          + ")";
+    }
+    if (function.extractFunction() != null) {
+      return extract(function.extractFunction());
+    }
+    if (function.substringFunction() != null) {
+      HqlParser.SubstringFunctionContext part = function.substringFunction();
+      return words.substring(
+          block.expressions.sql(part.expression()),
+          block.expressions.sql(part.substringFunctionStartArgument().expression()),
+          Optional.ofNullable(part.substringFunctionLengthArgument())
+              .map(length -> block.expressions.sql(length.expression())));
+    }
+    if (function.trimFunction() != null) {
+      return trim(function.trimFunction());
+    }
+    if (function.positionFunction() != null) {
+      return words.locate(
+          block.expressions.sql(
+              function.positionFunction().positionFunctionPatternArgument().expression()),
+          block.expressions.sql(
+              function.positionFunction().positionFunctionStringArgument().expression()),
+          Optional.empty());
+    }
+    if (function.currentDateFunction() != null || function.localDateFunction() != null) {
+      return words.now("current_date");
+    }
+    if (function.currentTimeFunction() != null || function.localTimeFunction() != null) {
+      return words.now("current_time");
+    }
+    if (function.currentTimestampFunction() != null
+        || function.instantFunction() != null
+        || function.localDateTimeFunction() != null
+        || function.offsetDateTimeFunction() != null) {
+      return words.now("current_timestamp");
+    }
+    throw UntranslatableException.at(function, "this function is not translated");
+  }
+
+  private String extract(HqlParser.ExtractFunctionContext extract) {
+    String field =
+        Block.written(
+                extract.extractField() != null ? extract.extractField() : extract.datetimeField())
+            .toLowerCase(Locale.ROOT);
+    String subject = block.expressions.sql(extract.expression());
+    return switch (field) {
+      case "date", "time" -> "cast(" + subject + " as " + field + ")";
+      case "year", "month", "day", "hour", "minute", "second" ->
+          block.statement.words.extract(field, subject);
+      default ->
+          throw UntranslatableException.at(extract, "the field " + field + " is not translated");
+    };
+  }
+
+  private String trim(HqlParser.TrimFunctionContext trim) {
+    String subject = block.expressions.sql(trim.expression());
+    String side =
+        trim.trimSpecification() == null
+            ? ""
+            : trim.trimSpecification().getText().toLowerCase(Locale.ROOT) + " ";
+    String character = "";
+    if (trim.trimCharacter() != null) {
+      character =
+          trim.trimCharacter().parameter() != null
+              ? Expressions.parameter(trim.trimCharacter().parameter()) + " "
+              : trim.trimCharacter().getText() + " ";
+    }
+    return side.isEmpty() && character.isEmpty()
+        ? "trim(" + subject + ")"
+        : "trim(" + side + character + "from " + subject + ")";
+  }
+}

@@ -1,0 +1,64 @@
+package dev.colonnade.query.jpql;
+
+import dev.colonnade.mapping.Mapping;
+import java.util.Optional;
+import org.hibernate.grammars.hql.HqlParser;
+
+/**
+ * Translates JPQL and HQL into SQL. The result is one statement that the database would prepare and
+ * that reads and compares the same columns as the one an implementation of Jakarta Persistence
+ * sends; what is not understood exactly is not translated.
+ */
+public final class JpqlTranslator {
+  private final Mapping mapping;
+  private final String database;
+
+  /**
+   * A translator.
+   *
+   * @param mapping the entities
+   * @param database Liquibase's short name of the database
+   */
+  public JpqlTranslator(Mapping mapping, String database) {
+    this.mapping = mapping;
+    this.database = database;
+  }
+
+  /** Translates a text that names its entities. */
+  public JpqlResult translate(String text) {
+    return translate(text, Optional.empty());
+  }
+
+  /**
+   * Translates one statement. Never throws.
+   *
+   * @param entityName what stands for {@code #{#entityName}}
+   */
+  public JpqlResult translate(String text, Optional<String> entityName) {
+    HqlText hql = new HqlText(text, entityName);
+    try {
+      return new JpqlResult.Translated(translate(HqlSyntax.parse(hql.clean())));
+    } catch (UntranslatableException e) {
+      int[] place = hql.place(Math.max(e.line(), 1), Math.max(e.column(), 1));
+      return new JpqlResult.NotTranslated(e.getMessage(), place[0], place[1]);
+    } catch (StackOverflowError e) {
+      return new JpqlResult.NotTranslated("the query is nested too deeply", 1, 1);
+    }
+  }
+
+  private String translate(HqlParser.StatementContext parsed) {
+    Statement statement = new Statement(mapping, database);
+    if (parsed.selectStatement() != null) {
+      return new Queries(statement)
+          .expression(parsed.selectStatement().queryExpression(), Optional.empty(), true);
+    }
+    Changes changes = new Changes(statement);
+    if (parsed.updateStatement() != null) {
+      return changes.update(parsed.updateStatement());
+    }
+    if (parsed.deleteStatement() != null) {
+      return changes.delete(parsed.deleteStatement());
+    }
+    return changes.insert(parsed.insertStatement());
+  }
+}

@@ -1,0 +1,278 @@
+package dev.colonnade.query.jpql;
+
+import dev.colonnade.mapping.Attribute;
+import dev.colonnade.mapping.ColumnPair;
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Link;
+import dev.colonnade.mapping.MappedColumn;
+import dev.colonnade.mapping.ValueType;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.jpql.Joiner.Holder;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** Follows paths through entities. */
+final class Paths {
+  /** A place on a path. */
+  sealed interface Node {
+    /** An alias, or an entity that has been joined. */
+    record AtSource(Source source) implements Node {}
+
+    /** A reference that has not been joined and perhaps need not be. */
+    record AtReference(Holder holder, Attribute.ToOne one) implements Node {}
+
+    /** A value: basic or embedded. */
+    record AtValue(Holder holder, Attribute attribute) implements Node {}
+
+    /** A collection. */
+    record AtCollection(Holder holder, Attribute.ToMany many) implements Node {}
+
+    /** Columns of a subquery's rows. */
+    record AtColumns(List<String> sql, Optional<ValueType> type) implements Node {}
+  }
+
+  private final QueryScope scope;
+  private final Statement statement;
+  private final Joiner joiner;
+
+  Paths(QueryScope scope) {
+    this.scope = scope;
+    this.statement = scope.statement;
+    this.joiner = new Joiner(scope.statement);
+  }
+
+  Joiner joiner() {
+    return joiner;
+  }
+
+  /** Where a path of names leads; empty where it starts with no alias and no attribute. */
+  Optional<Node> follow(List<String> names) {
+    Optional<Source> source = scope.source(names.get(0));
+    if (source.isPresent()) {
+      return Optional.of(follow(new Node.AtSource(source.get()), names.subList(1, names.size())));
+    }
+    for (QueryScope at = scope; at != null; at = at.parent.orElse(null)) {
+      for (Source root : at.roots) {
+        if (root instanceof EntityUse use
+            && (use.attribute(names.get(0)).isPresent() || isId(use.entity, names.get(0)))) {
+          return Optional.of(follow(new Node.AtSource(use), names));
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Goes on from a place. */
+  Node follow(Node start, List<String> names) {
+    Node node = start;
+    for (String name : names) {
+      node = step(node, name);
+    }
+    return node;
+  }
+
+  private Node step(Node node, String name) {
+    if (node instanceof Node.AtSource at) {
+      return fromSource(at.source(), name);
+    }
+    if (node instanceof Node.AtReference at) {
+      return fromReference(at, name);
+    }
+    if (node instanceof Node.AtValue at && at.attribute() instanceof Attribute.Embedded embedded) {
+      Attribute inner =
+          Entity.find(embedded.attributes(), name)
+              .orElseThrow(() -> unknown(embedded.className(), name));
+      return at(at.holder().inside(embedded.name()), inner);
+    }
+    if (node instanceof Node.AtCollection at) {
+      throw error("a path goes through the collection " + at.many().name());
+    }
+    throw error("a path goes on after a value: " + name);
+  }
+
+  private Node fromSource(Source source, String name) {
+    if (source instanceof EntityUse use) {
+      return fromEntity(use, name);
+    }
+    if (source instanceof Source.Elements elements) {
+      if (elements.element() instanceof Attribute.Embedded embedded) {
+        Attribute inner =
+            Entity.find(embedded.attributes(), name)
+                .orElseThrow(() -> unknown(embedded.className(), name));
+        return at(holder(elements), inner);
+      }
+      throw error("a path goes on after a value: " + name);
+    }
+    Source.Rows rows = (Source.Rows) source;
+    List<String> columns = rows.columns().get(name);
+    if (columns == null) {
+      throw error("the rows of " + rows.alias() + " have no " + name);
+    }
+    return new Node.AtColumns(
+        columns.stream().map(column -> rows.alias() + "." + column).toList(), Optional.empty());
+  }
+
+  private Holder holder(Source.Elements elements) {
+    EntityUse standIn = null;
+    for (QueryScope at = scope; at != null && standIn == null; at = at.parent.orElse(null)) {
+      for (Source root : at.roots) {
+        standIn = root instanceof EntityUse use ? use : standIn;
+      }
+    }
+    if (standIn == null) {
+      throw error("elements of a collection without an entity");
+    }
+    return new Holder(
+        standIn,
+        column -> elements.alias() + "." + statement.names.write(column.name()),
+        column -> elements.alias() + "." + statement.names.write(column),
+        elements.alias());
+  }
+
+  private Node fromEntity(EntityUse use, String name) {
+    Optional<Attribute> attribute = use.attribute(name);
+    if (attribute.isPresent()) {
+      return at(Holder.of(use), attribute.get());
+    }
+    if (isId(use.entity, name)) {
+      return at(Holder.of(use), use.entity.id().get(0));
+    }
+    throw unknown(use.entity.name(), name);
+  }
+
+  /** HQL's {@code id}: the identifier, where no attribute has that name. */
+  private static boolean isId(Entity entity, String name) {
+    return name.equals("id") && entity.id().size() == 1 && entity.attribute("id").isEmpty();
+  }
+
+  private static Node at(Holder holder, Attribute attribute) {
+    if (attribute instanceof Attribute.ToOne one) {
+      return new Node.AtReference(holder, one);
+    }
+    return attribute instanceof Attribute.ToMany many
+        ? new Node.AtCollection(holder, many)
+        : new Node.AtValue(holder, attribute);
+  }
+
+  private Node fromReference(Node.AtReference at, String name) {
+    Entity target = target(at.one());
+    Optional<Attribute> id =
+        Entity.find(target.id(), name)
+            .or(() -> isId(target, name) ? Optional.of(target.id().get(0)) : Optional.empty());
+    Optional<Map<Identifier, String>> own = ownKey(at, target);
+    if (id.isPresent() && own.isPresent()) {
+      Map<Identifier, String> columns = own.get();
+      Holder holder =
+          new Holder(
+              at.holder().use(),
+              column -> columns.get(column.name()),
+              columns::get,
+              at.holder().path() + "." + at.one().name());
+      return at(holder, id.get());
+    }
+    return fromEntity(joined(at), name);
+  }
+
+  Entity target(Attribute.ToOne one) {
+    return statement
+        .mapping
+        .ofClass(one.target())
+        .orElseThrow(() -> error(one.target() + " is no entity"));
+  }
+
+  /** The columns of the holder that hold the target's identifier, by the target's columns. */
+  private Optional<Map<Identifier, String>> ownKey(Node.AtReference at, Entity target) {
+    if (!(at.one().link() instanceof Link.OwnColumns own)) {
+      return Optional.empty();
+    }
+    Map<Identifier, String> result = new LinkedHashMap<>();
+    for (ColumnPair pair : own.pairs()) {
+      result.put(
+          pair.referenced(),
+          at.holder().column().apply(new MappedColumn(own.table(), pair.column())));
+    }
+    for (MappedColumn column : target.idColumns()) {
+      if (!result.containsKey(column.name())) {
+        return Optional.empty();
+      }
+    }
+    return Optional.of(result);
+  }
+
+  EntityUse joined(Node.AtReference at) {
+    return joiner.implicit(scope, at.holder(), at.one());
+  }
+
+  /** The entity at a place, its table in the query. */
+  EntityUse entity(Node node) {
+    if (node instanceof Node.AtSource at && at.source() instanceof EntityUse use) {
+      return use;
+    }
+    if (node instanceof Node.AtReference at) {
+      return joined(at);
+    }
+    throw error("the path does not lead to an entity");
+  }
+
+  /** The place as a value. */
+  Value value(Node node) {
+    if (node instanceof Node.AtSource at) {
+      if (at.source() instanceof EntityUse use) {
+        return new Value.Reference(use.entity, use.key(), () -> use);
+      }
+      if (at.source() instanceof Source.Elements elements) {
+        return value(new Node.AtValue(holder(elements), elements.element()));
+      }
+      Source.Rows rows = (Source.Rows) at.source();
+      List<String> all = new ArrayList<>();
+      rows.columns()
+          .values()
+          .forEach(names -> names.forEach(it -> all.add(rows.alias() + "." + it)));
+      return new Value.Columns(all, Optional.empty());
+    }
+    if (node instanceof Node.AtReference at) {
+      Entity target = target(at.one());
+      Optional<Map<Identifier, String>> own = ownKey(at, target);
+      if (own.isPresent()) {
+        List<String> key =
+            target.idColumns().stream().map(column -> own.get().get(column.name())).toList();
+        return new Value.Reference(target, key, () -> joined(at));
+      }
+      EntityUse use = joined(at);
+      return new Value.Reference(use.entity, use.key(), () -> use);
+    }
+    if (node instanceof Node.AtColumns at) {
+      return new Value.Columns(at.sql(), at.type());
+    }
+    if (node instanceof Node.AtCollection at) {
+      throw error("the collection " + at.many().name() + " stands where a value is needed");
+    }
+    Node.AtValue at = (Node.AtValue) node;
+    return value(at.holder(), at.attribute());
+  }
+
+  private Value value(Holder holder, Attribute attribute) {
+    if (attribute instanceof Attribute.Basic basic) {
+      return new Value.Columns(
+          List.of(holder.column().apply(basic.column())), Optional.of(basic.type()));
+    }
+    if (attribute instanceof Attribute.Formula formula) {
+      return Value.Columns.of("(" + formula.formula().on(holder.use().alias) + ")");
+    }
+    List<String> columns =
+        Entity.columnsOf(List.of(attribute)).stream().map(holder.column()).toList();
+    return new Value.Columns(columns, Optional.empty());
+  }
+
+  private static UntranslatableException unknown(String type, String name) {
+    return error(type + " has no attribute " + name);
+  }
+
+  /** The place is filled in by whoever knows the part of the text. */
+  private static UntranslatableException error(String reason) {
+    return new UntranslatableException(reason, 0, 0);
+  }
+}

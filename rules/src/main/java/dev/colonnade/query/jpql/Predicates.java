@@ -1,0 +1,258 @@
+package dev.colonnade.query.jpql;
+
+import dev.colonnade.mapping.ValueType;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.hibernate.grammars.hql.HqlParser;
+import org.hibernate.grammars.hql.HqlParser.PredicateContext;
+
+/** Translates conditions. */
+final class Predicates {
+  private final Block block;
+
+  Predicates(Block block) {
+    this.block = block;
+  }
+
+  /** A condition. */
+  String sql(PredicateContext predicate) {
+    return Block.placed(predicate, () -> read(predicate));
+  }
+
+  private String read(PredicateContext predicate) {
+    if (predicate instanceof HqlParser.GroupedPredicateContext grouped) {
+      return "(" + sql(grouped.predicate()) + ")";
+    }
+    if (predicate instanceof HqlParser.AndPredicateContext and) {
+      return sql(and.predicate(0)) + " and " + sql(and.predicate(1));
+    }
+    if (predicate instanceof HqlParser.OrPredicateContext or) {
+      return sql(or.predicate(0)) + " or " + sql(or.predicate(1));
+    }
+    if (predicate instanceof HqlParser.NegatedPredicateContext not) {
+      return "not " + enclosed(sql(not.predicate()));
+    }
+    if (predicate instanceof HqlParser.BinaryExpressionPredicateContext binary) {
+      return block.comparisons.compare(
+          block.expressions.value(binary.expression(0)),
+          operator(binary),
+          block.expressions.value(binary.expression(1)));
+    }
+    if (predicate instanceof HqlParser.UnaryIsPredicateContext unary) {
+      return is(unary);
+    }
+    if (predicate instanceof HqlParser.BetweenPredicateContext between) {
+      Value subject = block.expressions.value(between.expression(0));
+      return column(subject, subject)
+          + not(between.NOT() != null)
+          + " between "
+          + column(block.expressions.value(between.expression(1)), subject)
+          + " and "
+          + column(block.expressions.value(between.expression(2)), subject);
+    }
+    if (predicate instanceof HqlParser.LikePredicateContext like) {
+      return like(like);
+    }
+    if (predicate instanceof HqlParser.InPredicateContext in) {
+      return in(in);
+    }
+    if (predicate instanceof HqlParser.MemberOfPredicateContext member) {
+      Joiner.CollectionRows rows = rows(block.node(member.path()));
+      Value element = block.expressions.value(member.expression());
+      List<String> columns =
+          block.comparisons.columns(element, new Value.Columns(rows.keys(), Optional.empty()));
+      return Comparisons.tuple(columns)
+          + not(member.NOT() != null)
+          + " in "
+          + rows.select(String.join(", ", rows.keys()));
+    }
+    if (predicate instanceof HqlParser.ExistsPredicateContext exists) {
+      return "exists " + enclosed(block.expressions.sql(exists.expression()));
+    }
+    if (predicate instanceof HqlParser.ExistsCollectionPartPredicateContext exists) {
+      return "exists " + rows(block.node(exists, Block.names(exists.simplePath()))).select("1");
+    }
+    if (predicate instanceof HqlParser.BooleanExpressionPredicateContext truth) {
+      return truth(block.expressions.value(truth.expression()), true);
+    }
+    throw UntranslatableException.at(predicate, "this condition is not translated");
+  }
+
+  private static String enclosed(String sql) {
+    return sql.startsWith("(") && sql.endsWith(")") && closes(sql) ? sql : "(" + sql + ")";
+  }
+
+  /** True where the first parenthesis closes at the end. */
+  private static boolean closes(String sql) {
+    int depth = 0;
+    boolean quoted = false;
+    for (int i = 0; i < sql.length(); i++) {
+      char c = sql.charAt(i);
+      quoted ^= c == '\'';
+      if (!quoted) {
+        depth += c == '(' ? 1 : c == ')' ? -1 : 0;
+        if (depth == 0) {
+          return i == sql.length() - 1;
+        }
+      }
+    }
+    return false;
+  }
+
+  private static String not(boolean negated) {
+    return negated ? " not" : "";
+  }
+
+  private String column(Value value, Value beside) {
+    List<String> columns = block.comparisons.columns(value, beside);
+    if (columns.size() != 1) {
+      throw new UntranslatableException("a value of several columns stands here", 0, 0);
+    }
+    return columns.get(0);
+  }
+
+  private static String operator(HqlParser.BinaryExpressionPredicateContext binary) {
+    if (binary.DISTINCT() != null) {
+      return binary.NOT() != null ? "is not distinct from" : "is distinct from";
+    }
+    if (binary.EQUAL() != null) {
+      return "=";
+    }
+    if (binary.NOT_EQUAL() != null) {
+      return "<>";
+    }
+    if (binary.GREATER() != null) {
+      return ">";
+    }
+    if (binary.GREATER_EQUAL() != null) {
+      return ">=";
+    }
+    if (binary.LESS() != null) {
+      return "<";
+    }
+    if (binary.LESS_EQUAL() != null) {
+      return "<=";
+    }
+    throw UntranslatableException.at(binary, "this comparison is not translated");
+  }
+
+  private String is(HqlParser.UnaryIsPredicateContext unary) {
+    boolean negated = unary.NOT() != null;
+    if (unary.EMPTY() != null) {
+      String exists = "exists " + rows(collection(unary.expression())).select("1");
+      return negated ? exists : "not " + exists;
+    }
+    Value value = block.expressions.value(unary.expression());
+    if (unary.NULL() != null) {
+      List<String> tests =
+          block.comparisons.columns(value, Value.Columns.of("")).stream()
+              .map(column -> column + " is" + not(negated) + " null")
+              .toList();
+      return tests.size() == 1 ? tests.get(0) : "(" + String.join(" and ", tests) + ")";
+    }
+    String truth = truth(value, unary.TRUE() != null);
+    return negated ? "not (" + truth + ")" : truth;
+  }
+
+  /** A value as a condition; a column is compared, so that an index can serve it. */
+  private String truth(Value value, boolean wanted) {
+    if (value instanceof Value.Columns columns && columns.type().isPresent()) {
+      ValueType type = columns.type().get();
+      return column(value, value) + " = " + block.comparisons.truth(wanted, Optional.of(type));
+    }
+    if (value instanceof Value.Truth literal) {
+      return literal.value() == wanted ? "1 = 1" : "1 = 0";
+    }
+    String sql = column(value, Value.Columns.of(""));
+    return wanted ? sql : "not (" + sql + ")";
+  }
+
+  private String like(HqlParser.LikePredicateContext like) {
+    if (like.REGEXP() != null) {
+      throw UntranslatableException.at(like, "regular expressions are not translated");
+    }
+    Value subject = block.expressions.value(like.expression(0));
+    String left = column(subject, subject);
+    String right = column(block.expressions.value(like.expression(1)), subject);
+    String word = " like ";
+    if (like.ILIKE() != null) {
+      if (block.statement.words.hasIlike()) {
+        word = " ilike ";
+      } else {
+        left = "lower(" + left + ")";
+        right = "lower(" + right + ")";
+      }
+    }
+    String escape =
+        like.likeEscape() == null
+            ? ""
+            : " escape "
+                + (like.likeEscape().parameter() != null
+                    ? Expressions.parameter(like.likeEscape().parameter())
+                    : like.likeEscape().STRING_LITERAL().getText());
+    return left + not(like.NOT() != null) + word + right + escape;
+  }
+
+  private String in(HqlParser.InPredicateContext in) {
+    Value subject = block.expressions.value(in.expression());
+    String not = not(in.NOT() != null);
+    HqlParser.InListContext list = in.inList();
+    if (list instanceof HqlParser.SubqueryInListContext subquery) {
+      return Comparisons.tuple(block.comparisons.columns(subject, Value.Columns.of("")))
+          + not
+          + " in "
+          + block.subquery(subquery.subquery());
+    }
+    List<Value> values = new ArrayList<>();
+    if (list instanceof HqlParser.ParamInListContext parameter) {
+      values.add(new Value.Parameter(Expressions.parameter(parameter.parameter())));
+    } else if (list instanceof HqlParser.ExplicitTupleInListContext explicit) {
+      explicit.expressionOrPredicate().forEach(it -> values.add(block.expressions.value(it)));
+    } else if (list instanceof HqlParser.PersistentCollectionReferenceInListContext collection) {
+      Joiner.CollectionRows rows =
+          rows(block.node(collection, Block.names(collection.simplePath())));
+      return Comparisons.tuple(
+              block.comparisons.columns(subject, new Value.Columns(rows.keys(), Optional.empty())))
+          + not
+          + " in "
+          + rows.select(String.join(", ", rows.keys()));
+    } else {
+      throw UntranslatableException.at(list, "a list of this kind is not translated");
+    }
+    if (values.isEmpty()) {
+      return not.isEmpty() ? "1 = 0" : "1 = 1";
+    }
+    if (subject instanceof Value.TypeOf && values.get(0) instanceof Value.TypeName) {
+      List<String> tests =
+          values.stream().map(value -> block.comparisons.compare(subject, "=", value)).toList();
+      String any = tests.size() == 1 ? tests.get(0) : "(" + String.join(" or ", tests) + ")";
+      return not.isEmpty() ? any : "not (" + any + ")";
+    }
+    List<String> items =
+        values.stream()
+            .map(value -> Comparisons.tuple(block.comparisons.columns(value, subject)))
+            .toList();
+    return Comparisons.tuple(block.comparisons.columns(subject, values.get(0)))
+        + not
+        + " in ("
+        + String.join(", ", items)
+        + ")";
+  }
+
+  private Paths.Node collection(HqlParser.ExpressionContext expression) {
+    if (expression instanceof HqlParser.BarePrimaryExpressionContext bare
+        && bare.primaryExpression() instanceof HqlParser.GeneralPathExpressionContext path) {
+      return block.node(path.generalPathFragment());
+    }
+    throw UntranslatableException.at(expression, "a collection is needed here");
+  }
+
+  /** The elements of a collection as a subquery. */
+  Joiner.CollectionRows rows(Paths.Node node) {
+    if (node instanceof Paths.Node.AtCollection at) {
+      return block.paths.joiner().rows(block.scope, at.holder(), at.many());
+    }
+    throw new UntranslatableException("a collection is needed here", 0, 0);
+  }
+}

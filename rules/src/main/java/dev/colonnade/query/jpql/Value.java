@@ -1,0 +1,59 @@
+package dev.colonnade.query.jpql;
+
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.ValueType;
+import java.util.List;
+import java.util.Optional;
+
+/** What an expression over entities is in SQL. */
+sealed interface Value {
+  /**
+   * Columns or expressions, several where the value is an embedded one.
+   *
+   * @param type what the single column holds, as far as known
+   */
+  record Columns(List<String> sql, Optional<ValueType> type) implements Value {
+    public Columns {
+      sql = List.copyOf(sql);
+    }
+
+    static Columns of(String sql) {
+      return new Columns(List.of(sql), Optional.empty());
+    }
+  }
+
+  /**
+   * An entity.
+   *
+   * @param key the columns that hold its identifier
+   * @param use gives its table, joined where it is not yet
+   */
+  record Reference(Entity entity, List<String> key, java.util.function.Supplier<EntityUse> use)
+      implements Value {
+    public Reference {
+      key = List.copyOf(key);
+    }
+  }
+
+  /** A parameter; one for each column where it stands for an entity or an embedded value. */
+  record Parameter(String sql) implements Value {}
+
+  /** A literal of a truth value. */
+  record Truth(boolean value) implements Value {}
+
+  /** A name that is no path: a constant of an enum or of a class. */
+  record Constant(String name) implements Value {}
+
+  /** A literal of an entity's class. */
+  record TypeName(Entity entity) implements Value {}
+
+  /** {@code type(x)}. */
+  record TypeOf(EntityUse use) implements Value {}
+
+  /** {@code (a, b)}. */
+  record Tuple(List<Value> values) implements Value {
+    public Tuple {
+      values = List.copyOf(values);
+    }
+  }
+}
