@@ -32,9 +32,23 @@ final class OrderMatcher {
 
   /** True when no sort is needed. */
   boolean servesOrder(IndexEntry entry, Demand demand, KeyMatch match) {
-    List<OrderItem> wanted =
+    if (match.unique() || demand.order().isEmpty()) {
+      return true;
+    }
+    List<OrderItem> varying =
         demand.order().stream().filter(item -> !isFixed(item.expression(), demand)).toList();
-    if (match.unique() || wanted.isEmpty()) {
+    return (dropsFixed() && delivers(varying, entry, demand, match))
+        || delivers(demand.order(), entry, demand, match);
+  }
+
+  /** Where a key column bound to one value is passed over, such a term of the order is dropped. */
+  private boolean dropsFixed() {
+    return dialect.ordering().afterEquality().value();
+  }
+
+  private boolean delivers(
+      List<OrderItem> wanted, IndexEntry entry, Demand demand, KeyMatch match) {
+    if (wanted.isEmpty()) {
       return true;
     }
     if (!isOrdered(entry)) {
@@ -70,7 +84,7 @@ final class OrderMatcher {
   boolean servesGrouping(IndexEntry entry, Demand demand, KeyMatch match) {
     Set<Expression> wanted =
         demand.grouping().stream()
-            .filter(value -> !isFixed(value, demand))
+            .filter(value -> !dropsFixed() || !isFixed(value, demand))
             .collect(Collectors.toSet());
     if (match.unique() || wanted.isEmpty()) {
       return true;
@@ -104,9 +118,11 @@ final class OrderMatcher {
   }
 
   /** True when the value is the same in every row that qualifies. */
-  private static boolean isFixed(Expression value, Demand demand) {
+  private boolean isFixed(Expression value, Demand demand) {
+    boolean byNull = dialect.ordering().nullFixes().value();
     return demand.boundsOn(value).stream()
-        .anyMatch(bound -> bound.kind() == Kind.EQUALITY || bound.kind() == Kind.IS_NULL);
+        .anyMatch(
+            bound -> bound.kind() == Kind.EQUALITY || (byNull && bound.kind() == Kind.IS_NULL));
   }
 
   private boolean passesOver(KeyColumn part, Demand demand, KeyMatch match) {

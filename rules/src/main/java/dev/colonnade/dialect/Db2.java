@@ -81,6 +81,7 @@ final class Db2 {
         Fact.of(true, "ALLOW REVERSE SCANS is the default, " + MEMORY),
         Fact.of(true, MEMORY),
         Fact.of(false, CAUTION),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.LOST, CAUTION));
   }
 }

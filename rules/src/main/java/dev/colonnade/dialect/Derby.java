@@ -75,6 +75,7 @@ final class Derby {
         Fact.of(false, RUN),
         Fact.of(true, RUN),
         Fact.of(true, RUN),
+        Fact.of(true, RUN),
         Fact.of(InListOrder.KEPT, RUN));
   }
 }

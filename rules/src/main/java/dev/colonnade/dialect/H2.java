@@ -76,6 +76,7 @@ final class H2 {
         Fact.of(true, PERFORMANCE + "; " + RUN),
         Fact.of(false, RUN + ": not marked as index sorted"),
         Fact.of(false, RUN + ": not even a column that bounds the scan"),
+        Fact.of(false, RUN + ": not even an equality does"),
         Fact.of(InListOrder.LOST, RUN + ": not marked as index sorted"));
   }
 }

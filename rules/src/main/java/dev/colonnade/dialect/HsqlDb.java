@@ -75,6 +75,7 @@ final class HsqlDb {
         Fact.of(true, GUIDE + "; " + RUN),
         Fact.of(false, RUN + ": no order marked as using the index"),
         Fact.of(false, RUN + ": not even a column that bounds the scan"),
+        Fact.of(false, RUN + ": not even an equality does"),
         Fact.of(InListOrder.KEPT_ON_LEADING, RUN));
   }
 }

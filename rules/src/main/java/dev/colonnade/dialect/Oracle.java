@@ -76,6 +76,7 @@ final class Oracle {
         Fact.of(true, "range scan descending, on a secondary page"),
         Fact.of(true, MEMORY),
         Fact.of(false, CAUTION),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.LOST, CAUTION));
   }
 }

@@ -9,6 +9,7 @@ package dev.colonnade.dialect;
  * @param afterEquality true when {@code where a = 5 order by b} is served by (a, b)
  * @param overFiltered true when {@code where b = 5 order by a, c} is served by (a, b, c): a column
  *     fixed by a condition that only filters is passed over like one that bounds the scan
+ * @param nullFixes true when IS NULL fixes a column for these purposes as an equality does
  * @param inListKeepsOrder what an IN list does to the order of the scan
  */
 public record Ordering(
@@ -17,6 +18,7 @@ public record Ordering(
     Fact<Boolean> backward,
     Fact<Boolean> afterEquality,
     Fact<Boolean> overFiltered,
+    Fact<Boolean> nullFixes,
     Fact<InListOrder> inListKeepsOrder) {
 
   /** What an IN list does to the order of the scan. */

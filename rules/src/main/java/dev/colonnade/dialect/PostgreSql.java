@@ -99,6 +99,7 @@ final class PostgreSql {
         Fact.of(true, MANUAL + "indexes-ordering.html; " + RUN),
         Fact.of(true, RUN),
         Fact.of(true, RUN),
+        Fact.of(false, RUN + ": where a is null order by b is sorted"),
         inListOrder);
   }
 }

@@ -116,6 +116,8 @@ class DialectsTest {
         // (a, b, c) serves where b = 5 order by a, c: MySQL's tight index scan; seen on PostgreSQL,
         // Derby
         "ordering.overFiltered          | true true false false false false false false false true",
+        // where a is null order by b on (a, b): no sort seen on SQLite and Derby, one on PostgreSQL
+        "ordering.nullFixes             | false false false false false false true false false true",
         // InnoDB and SQL Server: clustering key; SQLite: rowid; H2: an integer primary key
         "storage.appended               | ROW_ADDRESS PRIMARY_KEY PRIMARY_KEY ROW_ADDRESS"
             + " PRIMARY_KEY ROW_ADDRESS INTEGER_PRIMARY_KEY INTEGER_PRIMARY_KEY ROW_ADDRESS"
