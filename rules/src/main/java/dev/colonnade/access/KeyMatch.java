@@ -13,8 +13,8 @@ import java.util.Set;
  *     a row comparison sharing its bound
  * @param values the matching key columns
  * @param unique true when every declared key column is bound to one value and the index is unique
- * @param jumps number of values of an unbound leading column that the scan jumps between; 1 where it
- *     does not jump
+ * @param jumps number of values of an unbound leading column that the scan jumps between; 1 where
+ *     it does not jump
  * @param remark why matching ended where it did
  */
 record KeyMatch(
