@@ -50,6 +50,22 @@ public final class ProposedIndex {
         table.location());
   }
 
+  /** The index without its uniqueness. */
+  public static Index notUnique(Index index) {
+    return new Index(
+        index.name(),
+        index.table(),
+        false,
+        index.keyColumns(),
+        index.includedColumns(),
+        index.predicate(),
+        index.predicateText(),
+        index.method(),
+        index.clustered(),
+        index.origin(),
+        index.location());
+  }
+
   /** The index under a name that no index of the table has. */
   public static Index withFreeName(Table table, Index index) {
     return of(table, index.keyColumns(), index.includedColumns(), index.unique());

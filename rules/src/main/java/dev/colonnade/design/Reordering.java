@@ -46,6 +46,7 @@ public record Reordering(
       return Optional.empty();
     }
     return access.candidates().stream()
+        .filter(candidate -> isAtHand(access, candidate))
         .filter(candidate -> candidate.index().map(i -> isEligible(i, bound)).orElse(false))
         .flatMap(candidate -> reorderings(analyzer, access, candidate).stream())
         .filter(found -> found.then().matching().size() > found.now().matching().size())
@@ -53,6 +54,12 @@ public record Reordering(
         .min(
             Comparator.comparingDouble((Reordering found) -> found.then().cost())
                 .thenComparing(found -> found.index().name()));
+  }
+
+  /** Where another index bounds the scan already, only that one is looked at. */
+  private static boolean isAtHand(TableAccess access, Candidate candidate) {
+    return access.chosen().matching().isEmpty()
+        || candidate.index().equals(access.chosen().index());
   }
 
   private static boolean isEligible(Index index, Set<Expression> bound) {

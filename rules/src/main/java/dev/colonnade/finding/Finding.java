@@ -85,7 +85,7 @@ public record Finding(
   /** Collects a finding line by line. */
   public static final class Builder {
     private final String ruleId;
-    private final Severity severity;
+    private Severity severity;
     private final SourceLocation location;
     private final Optional<String> queryId;
     private final Identifier table;
@@ -125,6 +125,12 @@ public record Finding(
     /** Says that the finding rests on an assumption, if it does. */
     public Builder assumed(boolean assumption) {
       restsOnAssumption |= assumption;
+      return this;
+    }
+
+    /** Lowers the severity where it is heavier: the verdict is open to debate. */
+    public Builder atMost(Severity most) {
+      severity = severity.isAtLeast(most) ? most : severity;
       return this;
     }
 

@@ -1,6 +1,7 @@
 package dev.colonnade.rule;
 
 import dev.colonnade.access.QueryAccess;
+import dev.colonnade.design.ProposedIndex;
 import dev.colonnade.finding.Suggestion;
 import dev.colonnade.finding.Suggestion.CreateIndex;
 import dev.colonnade.finding.Suggestion.ReplaceIndex;
@@ -19,7 +20,7 @@ public final class Remedy {
   /**
    * Replaces the old index where nothing is lost by it: no constraint owns it, uniqueness stays
    * enforced, no analysed query gets worse, no foreign key loses its index. Creates the new one
-   * otherwise.
+   * otherwise, not unique: the old one stays and enforces that.
    */
   public static Suggestion replaceOrCreate(
       RuleContext context, Table table, Index old, Index replacement) {
@@ -33,7 +34,9 @@ public final class Remedy {
                     use ->
                         PathComparison.isWorse(
                             context.evaluate(use.access(), replacement), use.candidate()));
-    return replaceable ? new ReplaceIndex(old, replacement) : new CreateIndex(replacement);
+    return replaceable
+        ? new ReplaceIndex(old, replacement)
+        : new CreateIndex(ProposedIndex.notUnique(replacement));
   }
 
   /**

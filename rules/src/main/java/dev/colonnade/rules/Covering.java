@@ -5,11 +5,11 @@ import dev.colonnade.access.Candidate;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.access.TableAccess;
 import dev.colonnade.design.Gain;
-import dev.colonnade.design.Reordering;
 import dev.colonnade.design.Widening;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.Severity;
 import dev.colonnade.finding.Suggestion;
+import dev.colonnade.finding.Suggestion.ReplaceIndex;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.rule.Category;
 import dev.colonnade.rule.QueryRule;
@@ -17,6 +17,7 @@ import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.rule.RuleOption;
+import dev.colonnade.rule.Turned;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.TypeFamily;
 import java.util.Optional;
@@ -32,9 +33,16 @@ import java.util.Optional;
  * </pre>
  *
  * <p>Silent when the row itself is needed, when the database cannot answer from an index alone,
- * when the columns are many or large, and when few pages would be saved.
+ * when the columns are many or large, and when few pages would be saved; where a constraint owns
+ * the index or others need it as it is, a second one has to save many.
  */
 final class Covering implements QueryRule {
+  /**
+   * Where the index has to stay as it is, a second one costs at every write: it has to save so many
+   * times more. Our own choice.
+   */
+  private static final double SECOND_INDEX = 10;
+
   static final RuleOption<Long> MAXIMUM_COLUMNS =
       RuleOption.ofLong("maximumColumns", 2, "most columns that an index is widened by");
 
@@ -65,7 +73,7 @@ final class Covering implements QueryRule {
         || now.missing().isEmpty()
         || now.missing().size() > context.option(METADATA, MAXIMUM_COLUMNS)
         || now.missing().stream().anyMatch(column -> isLarge(access, column))
-        || Reordering.best(context.analyzer(), access).isPresent()) {
+        || Turned.of(context, query, access).isPresent()) {
       return Optional.empty();
     }
     Index index = now.index().orElseThrow();
@@ -74,30 +82,19 @@ final class Covering implements QueryRule {
     double saved =
         (now.estimate().tablePages() - then.estimate().tablePages())
             * Math.max(1, access.executions());
-    if (!then.covering()
-        || saved < context.option(METADATA, MINIMUM_PAGES)
-        || !Gain.isWorthwhile(access, then)) {
-      return Optional.empty();
-    }
     Suggestion suggestion = Remedy.replaceOrCreate(context, access.table(), index, wider);
-    if (!Remedy.helps(context, query, access.table(), suggestion)) {
+    double price = suggestion instanceof ReplaceIndex ? 1 : SECOND_INDEX;
+    if (!then.covering()
+        || saved < price * context.option(METADATA, MINIMUM_PAGES)
+        || !Gain.isWorthwhile(access, then)
+        || !Remedy.helps(context, query, access.table(), suggestion)) {
       return Optional.empty();
     }
+    Finding.Builder finding =
+        Lines.now(
+            METADATA, query, access, context, now.missing(), Lines.shortcomingOfChosen(access));
     return Optional.of(
-        Lines.remedy(
-                Lines.now(
-                    METADATA,
-                    query,
-                    access,
-                    context,
-                    now.missing(),
-                    Lines.shortcomingOfChosen(access)),
-                query,
-                access,
-                context,
-                suggestion,
-                then)
-            .build(METADATA.summary()));
+        Lines.remedy(finding, query, access, context, suggestion, then).build(METADATA.summary()));
   }
 
   private static boolean isLarge(TableAccess access, Identifier column) {

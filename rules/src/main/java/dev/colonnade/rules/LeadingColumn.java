@@ -24,9 +24,10 @@ import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Table;
-import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * Reports an index whose leading column no query binds although queries bind later ones.
@@ -37,9 +38,9 @@ import java.util.Optional;
  * </pre>
  *
  * <p>Silent when a query takes its order from the index, or jumps over the leading column; when a
- * foreign key begins with that column; when a constraint owns the index; and when turning the key
- * round would help no query. It rests on an assumption where queries were found that could not be
- * analysed: one of them may bind the column.
+ * foreign key begins with that column; and when a constraint owns the index. Where turning the key
+ * round helps no query, no change is suggested. It rests on an assumption where queries were found
+ * that could not be analysed: one of them may bind the column.
  */
 final class LeadingColumn implements SchemaRule {
   static final RuleMetadata METADATA =
@@ -83,51 +84,79 @@ final class LeadingColumn implements SchemaRule {
     if (useful || uses.stream().anyMatch(use -> binds(use.access(), leading))) {
       return Optional.empty();
     }
-    return uses.stream()
-        .map(use -> finding(table, index, use, context))
-        .flatMap(Optional::stream)
-        .findFirst();
-  }
-
-  private static Optional<Finding> finding(
-      Table table, Index index, IndexUse use, RuleContext context) {
-    TableAccess access = use.access();
-    List<KeyColumn> bound =
-        index.keyColumns().stream().filter(part -> binds(access, part.value())).toList();
-    if (bound.isEmpty()) {
+    List<IndexUse> later =
+        uses.stream()
+            .filter(
+                use ->
+                    index.keyColumns().stream().anyMatch(part -> binds(use.access(), part.value())))
+            .toList();
+    if (later.isEmpty()) {
       return Optional.empty();
     }
-    List<KeyColumn> key = new ArrayList<>();
-    bound.stream().filter(part -> isPoint(access, part.value())).forEach(key::add);
-    bound.stream().filter(part -> !isPoint(access, part.value())).forEach(key::add);
-    index.keyColumns().stream().filter(part -> !key.contains(part)).forEach(key::add);
-    Index turned = ProposedIndex.like(table, index, key, index.includedColumns(), index.unique());
-    Candidate then = context.evaluate(access, turned);
-    Suggestion suggestion = Remedy.replaceOrCreate(context, table, index, turned);
-    if (!Gain.isWorthwhile(access, then) || !(suggestion instanceof ReplaceIndex)) {
-      return Optional.empty();
+    for (IndexUse use : later) {
+      Index turned = turned(table, index, use.access());
+      Suggestion suggestion = Remedy.replaceOrCreate(context, table, index, turned);
+      Candidate then = context.evaluate(use.access(), turned);
+      if (suggestion instanceof ReplaceIndex
+          && then.matching().size() >= use.candidate().matching().size()
+          && Gain.isWorthwhile(use.access(), then)
+          && Remedy.helps(context, use.query(), table, suggestion)) {
+        return Optional.of(
+            start(index, use, context)
+                .line(
+                    Label.FIX,
+                    suggestion.render() + ": " + new PathText(use.query(), use.access()).path(then))
+                .line(Label.PRICE, Remedy.price(suggestion))
+                .line(Label.CAUTION, ProductionCaution.building(context.dialect()))
+                .line(Label.CAUTION, ProductionCaution.dropping(context.dialect()))
+                .suggest(suggestion)
+                .build(title(index)));
+      }
     }
     return Optional.of(
-        context
-            .finding(METADATA, index)
-            .line(
-                Label.QUERY,
-                use.query().query().id() + " asks of " + new PathText(use.query(), access).demand())
-            .line(Label.PATH, new PathText(use.query(), access).path(access.chosen()))
-            .line(Label.INDEX, PathText.shortcoming(context.evaluate(access, index)))
+        start(index, later.get(0), context)
             .line(
                 Label.FIX,
-                suggestion.render() + ": " + new PathText(use.query(), access).path(then))
-            .line(Label.PRICE, Remedy.price(suggestion))
-            .line(Label.CAUTION, ProductionCaution.building(context.dialect()))
+                "no analysed query gains by turning the key round"
+                    + withoutGain(context.usesOf(table, index)))
+            .line(Label.PRICE, "none known; every write saves one index")
             .line(Label.CAUTION, ProductionCaution.dropping(context.dialect()))
-            .suggest(suggestion)
-            .assumed(context.shareUnderstood() < 1)
-            .build(
-                "no query binds "
-                    + index.keyColumns().get(0).value().render()
-                    + ", the leading column of "
-                    + index.name()));
+            .build(title(index)));
+  }
+
+  private static Finding.Builder start(Index index, IndexUse use, RuleContext context) {
+    PathText text = new PathText(use.query(), use.access());
+    return context
+        .finding(METADATA, index)
+        .line(Label.QUERY, use.query().query().id() + " asks of " + text.demand())
+        .line(Label.PATH, text.path(use.access().chosen()))
+        .line(Label.INDEX, PathText.shortcoming(context.evaluate(use.access(), index)))
+        .assumed(context.shareUnderstood() < 1);
+  }
+
+  private static String withoutGain(List<IndexUse> readers) {
+    return readers.isEmpty()
+        ? ": if nothing else reads the index, it can go"
+        : "; " + SurplusText.readers(readers) + ", as a whole";
+  }
+
+  private static String title(Index index) {
+    return "no query binds "
+        + index.keyColumns().get(0).value().render()
+        + ", the leading column of "
+        + index.name();
+  }
+
+  /** The bound columns first: single values, then ranges. */
+  private static Index turned(Table table, Index index, TableAccess access) {
+    List<KeyColumn> bound =
+        index.keyColumns().stream().filter(part -> binds(access, part.value())).toList();
+    Set<KeyColumn> key = new LinkedHashSet<>();
+    bound.stream().filter(part -> isPoint(access, part.value())).forEach(key::add);
+    key.addAll(bound);
+    key.addAll(index.keyColumns());
+    return ProposedIndex.like(
+        table, index, List.copyOf(key), index.includedColumns(), index.unique());
   }
 
   private static boolean binds(TableAccess access, Expression value) {

@@ -1,23 +1,30 @@
 package dev.colonnade.rules;
 
+import dev.colonnade.access.Bound;
 import dev.colonnade.access.Candidate;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.access.TableAccess;
+import dev.colonnade.design.Reordering;
 import dev.colonnade.finding.Evidence.Label;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.PathText;
 import dev.colonnade.finding.ProductionCaution;
 import dev.colonnade.finding.Suggestion;
 import dev.colonnade.finding.Suggestion.ReplaceIndex;
+import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
+import dev.colonnade.rule.Turned;
 import dev.colonnade.statistics.Confidence;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 
 /** Wording shared by the rules about queries. */
 final class Lines {
@@ -67,6 +74,26 @@ final class Lines {
     return finding;
   }
 
+  /** The finding about an index whose columns would serve better in another order. */
+  static Finding turned(
+      RuleMetadata rule,
+      QueryAccess query,
+      TableAccess access,
+      RuleContext context,
+      Turned turned) {
+    Reordering found = turned.reordering();
+    Finding.Builder finding =
+        now(
+            rule,
+            query,
+            access,
+            context,
+            List.of(found.index().name()),
+            List.of(PathText.shortcoming(found.now())));
+    return remedy(finding, query, access, context, turned.suggestion(), found.then())
+        .build(rule.summary());
+  }
+
   /** A wider index that would do still more. */
   static String alternative(
       QueryAccess query, TableAccess access, dev.colonnade.design.ColumnOrder wider) {
@@ -84,9 +111,25 @@ final class Lines {
         .toList();
   }
 
-  /** Why each index of the table falls short. */
+  /** Why each index of the table falls short: those that hold a bound value, and how many more. */
   static List<String> shortcomings(TableAccess access) {
-    return access.candidates().stream().map(PathText::shortcoming).toList();
+    Set<Expression> bound =
+        access.demand().bounds().stream().map(Bound::value).collect(Collectors.toSet());
+    List<Candidate> near =
+        access.candidates().stream()
+            .filter(
+                candidate ->
+                    candidate.index().orElseThrow().keyColumns().stream()
+                        .anyMatch(part -> bound.contains(part.value())))
+            .toList();
+    List<String> lines = new ArrayList<>(near.stream().map(PathText::shortcoming).toList());
+    int others = access.candidates().size() - near.size();
+    if (others > 0) {
+      String what = near.isEmpty() ? "" : "another ";
+      lines.add(
+          what + PathText.count(others, "index holds", "indexes hold") + " none of these columns");
+    }
+    return lines;
   }
 
   /** Why the chosen index falls short; every index of the table where none is chosen. */

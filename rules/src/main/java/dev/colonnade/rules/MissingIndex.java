@@ -7,7 +7,6 @@ import dev.colonnade.access.TableAccess;
 import dev.colonnade.design.ColumnOrders;
 import dev.colonnade.design.NarrowOrders;
 import dev.colonnade.design.ProposedIndex;
-import dev.colonnade.design.Reordering;
 import dev.colonnade.finding.Evidence.Label;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.Severity;
@@ -22,6 +21,7 @@ import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.rule.RuleOption;
+import dev.colonnade.rule.Turned;
 import java.util.List;
 import java.util.Optional;
 
@@ -70,7 +70,7 @@ final class MissingIndex implements QueryRule {
         || access.demand().conditions().stream().anyMatch(OpaquePredicate.class::isInstance)
         || Lines.isDeclaredSmaller(access, context, context.option(METADATA, MINIMUM_ROWS))
         || access.candidates().stream().anyMatch(candidate -> !candidate.matching().isEmpty())
-        || Reordering.best(context.analyzer(), access).isPresent()) {
+        || Turned.of(context, query, access).isPresent()) {
       return Optional.empty();
     }
     List<dev.colonnade.design.ColumnOrder> orders =

@@ -7,7 +7,6 @@ import dev.colonnade.access.TableAccess;
 import dev.colonnade.design.ColumnOrders;
 import dev.colonnade.design.NarrowOrders;
 import dev.colonnade.design.ProposedIndex;
-import dev.colonnade.design.Reordering;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.Severity;
 import dev.colonnade.finding.Suggestion;
@@ -21,6 +20,7 @@ import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.rule.RuleOption;
+import dev.colonnade.rule.Turned;
 import dev.colonnade.schema.Index;
 import java.util.List;
 import java.util.Optional;
@@ -66,7 +66,7 @@ final class OrderNotServed implements QueryRule {
     if (!now.orderServed().equals(Optional.of(false))
         || !pays
         || lacksIndex(access)
-        || Reordering.best(context.analyzer(), access).isPresent()) {
+        || Turned.of(context, query, access).isPresent()) {
       return Optional.empty();
     }
     List<Identifier> order =

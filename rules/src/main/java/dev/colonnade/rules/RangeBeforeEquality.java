@@ -2,13 +2,13 @@ package dev.colonnade.rules;
 
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.access.TableAccess;
-import dev.colonnade.design.Reordering;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.Severity;
 import dev.colonnade.rule.Category;
 import dev.colonnade.rule.QueryRule;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
+import dev.colonnade.rule.Turned;
 import java.util.Optional;
 
 /**
@@ -37,8 +37,8 @@ final class RangeBeforeEquality implements QueryRule {
 
   @Override
   public Optional<Finding> check(QueryAccess query, TableAccess access, RuleContext context) {
-    return Reordering.best(context.analyzer(), access)
-        .filter(Reordering::rangeFirst)
-        .flatMap(found -> ReorderingText.finding(METADATA, query, access, context, found));
+    return Turned.of(context, query, access)
+        .filter(turned -> turned.reordering().rangeFirst())
+        .map(turned -> Lines.turned(METADATA, query, access, context, turned));
   }
 }

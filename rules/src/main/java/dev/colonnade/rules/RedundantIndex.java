@@ -18,7 +18,6 @@ import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.rule.SchemaRule;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.Table;
-import dev.colonnade.statistics.TableProfile;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -39,12 +38,15 @@ import java.util.Optional;
  * <p>Proved query by query: for each one that reads the index, the keeper offers the same path with
  * the same matching columns, coverage and order; silent where it does not, for instance where a
  * query takes its order from an appended primary key. Silent for unique indexes and those that a
- * constraint owns: they enforce something. The finding rests on an estimate, and so is no error,
- * where a query would read more than twice as many pages.
+ * constraint owns: they enforce something. Open to debate, and so no error, where the entries of
+ * the keeper are many times as wide or a query would read more than twice as many pages.
  */
 final class RedundantIndex implements SchemaRule {
   /** A query that would read more than so many times the pages makes the finding debatable. */
   private static final double TOLERATED_GROWTH = 2;
+
+  /** A keeper whose entries are more than so many times as wide makes it debatable too. */
+  private static final double TOLERATED_WIDTH = 8;
 
   static final RuleMetadata METADATA =
       RuleMetadata.rule(RedundantIndex.class)
@@ -97,8 +99,14 @@ final class RedundantIndex implements SchemaRule {
           finding
               .line(Label.PATH, new PathText(use.query(), access).path(use.candidate()))
               .line(Label.PATH, "without it " + new PathText(use.query(), access).path(instead))
-              .assumed(growth(use, keeper, context) > TOLERATED_GROWTH);
+              .atMost(
+                  growth(use, keeper, context) > TOLERATED_GROWTH
+                      ? Severity.WARNING
+                      : Severity.ERROR);
         });
+    if (width(table, keeper, context) > TOLERATED_WIDTH * width(table, index, context)) {
+      finding.atMost(Severity.WARNING);
+    }
     return Optional.of(
         finding.build(index.name() + " is the head of " + keeper.name() + " on " + table.name()));
   }
@@ -108,11 +116,13 @@ final class RedundantIndex implements SchemaRule {
     return PathText.pages(context.evaluate(use.access(), keeper)) / Math.max(1, now);
   }
 
+  private static double width(Table table, Index index, RuleContext context) {
+    return context.analyzer().profile(table).index(index).entryBytes();
+  }
+
   private static String price(Table table, Surplus surplus, RuleContext context) {
-    TableProfile profile =
-        new TableProfile(table, context.statistics().table(table.name()), context.dialect());
-    double now = profile.index(surplus.index()).entryBytes();
-    double then = profile.index(surplus.keeper()).entryBytes();
+    double now = width(table, surplus.index(), context);
+    double then = width(table, surplus.keeper(), context);
     if (then <= now) {
       return "none: entries of " + surplus.keeper().name() + " are no wider";
     }

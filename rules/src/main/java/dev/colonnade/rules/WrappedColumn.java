@@ -108,10 +108,7 @@ final class WrappedColumn implements QueryRule {
   /** The indexes that would serve if the column stood alone. */
   private static List<String> inTheWay(TableAccess access, Expression value) {
     return access.table().indexes().stream()
-        .filter(
-            index ->
-                index.keyColumns().stream()
-                    .anyMatch(part -> value.columns().contains(part.value())))
+        .filter(index -> value.columns().contains(index.keyColumns().get(0).value()))
         .map(
             index ->
                 index.render()

@@ -37,25 +37,40 @@ class ColumnOrderTest {
   }
 
   @Test
-  void an_index_that_another_query_needs_as_it_is_stays() {
+  void an_index_that_others_need_gets_a_second_one_if_that_answers_alone() {
     INVOICE
         .index("ix_sf", "invoice (issued_on, vessel_id)")
-        .query(
-            "select note from invoice where vessel_id = ?; select note from invoice where issued_on = ?")
+        .query("select issued_on from invoice where vessel_id = ?")
+        .query("select note from invoice where issued_on = ?")
         .reports(
-            "fix     create index invoice_vessel_id_issued_on_ix(vessel_id, issued_on): range-scan");
+            "fix     create index invoice_vessel_id_issued_on_ix(vessel_id, issued_on):"
+                + " index-only-range-scan");
   }
 
   @Test
-  void an_index_that_a_foreign_key_needs_stays() {
+  void an_index_that_others_need_is_otherwise_no_reason_for_a_copy() {
+    INVOICE
+        .index("ix_sf", "invoice (issued_on, vessel_id)")
+        .query("select note from invoice where vessel_id = ?")
+        .query("select note from invoice where issued_on = ?")
+        .staysSilent();
     INVOICE
         .table("day", "on_day date primary key")
         .ddl(
-            "alter table invoice add constraint fk_day foreign key (issued_on) references day (on_day)")
+            "alter table invoice add constraint fk_day foreign key (issued_on)"
+                + " references day (on_day)")
         .index("ix_sf", "invoice (issued_on, vessel_id)")
         .query("select note from invoice where vessel_id = ?")
-        .reports(
-            "fix     create index invoice_vessel_id_issued_on_ix(vessel_id, issued_on): range-scan");
+        .staysSilent();
+  }
+
+  @Test
+  void where_another_index_bounds_the_scan_already_no_third_is_turned_round() {
+    INVOICE
+        .index("ix_ledger", "invoice (amount, issued_on, vessel_id)")
+        .index("ix_vessel", "invoice (vessel_id)")
+        .query("select amount, issued_on from invoice where vessel_id = ?")
+        .staysSilent();
   }
 
   @Test
@@ -70,7 +85,7 @@ class ColumnOrderTest {
         .query("select note from invoice where vessel_id = ? and issued_on = ?")
         .reports(
             "1 matching, amount is not bound",
-            "(issued_on = ?, vessel_id = ?)".isEmpty() ? "" : "create index invoice_");
+            "create index invoice_vessel_id_issued_on_amount_ix(");
   }
 
   @Test

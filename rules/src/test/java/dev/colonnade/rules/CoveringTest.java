@@ -43,7 +43,17 @@ class CoveringTest {
         .distinct("invoice", "vessel_id", 400)
         .uniqueIndex("ux", "invoice (vessel_id, issued_on)")
         .query(SUM)
-        .reports("fix     create index invoice_vessel_id_issued_on_amount_ix".substring(0, 30));
+        .reports("fix     create index invoice_vessel_id_issued_on_amount_ix(");
+  }
+
+  @Test
+  void the_index_of_a_constraint_gets_a_second_one_only_for_many_pages() {
+    RuleTester unique =
+        INVOICE
+            .ddl("alter table invoice add constraint uq unique (vessel_id, issued_on)")
+            .query(SUM);
+    unique.reports("fix     create index invoice_vessel_id_issued_on_amount_ix(");
+    unique.distinct("invoice", "vessel_id", 4_000).staysSilent();
   }
 
   /** CP-07. */

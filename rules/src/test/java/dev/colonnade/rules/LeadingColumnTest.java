@@ -49,6 +49,14 @@ class LeadingColumnTest {
   }
 
   @Test
+  void where_turning_it_round_helps_nobody_it_is_a_candidate_for_dropping() {
+    BOOKING
+        .index("ix_berth", "booking (berth_id)")
+        .query(BY_BERTH)
+        .reports("no query binds status", "if nothing else reads the index, it can go");
+  }
+
+  @Test
   void queries_that_bind_nothing_of_it_say_nothing_about_it() {
     BOOKING.query("select note from booking where id = ?").staysSilent();
     BOOKING.staysSilent();

@@ -174,6 +174,15 @@ class RedundantIndexTest {
   }
 
   @Test
+  void a_keeper_many_times_as_wide_makes_it_a_warning_even_unread() {
+    RuleTester.of(new RedundantIndex())
+        .table("notice", "id bigint not null, berth_id bigint not null, body varchar(400) not null")
+        .index("ix_a", "notice (berth_id)")
+        .index("ix_ab", "notice (berth_id, body)")
+        .reports("warning", "no analysed query reads it");
+  }
+
+  @Test
   void a_hash_index_is_no_prefix() {
     REDUNDANT
         .ddl("create index ix_a on berth using hash (harbour_id)")
