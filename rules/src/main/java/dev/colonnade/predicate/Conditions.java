@@ -154,7 +154,8 @@ public final class Conditions {
     }
     if (part instanceof Comparison comparison
         && comparison.operator() == ComparisonOperator.EQUAL
-        && comparison.right().isConstant()) {
+        && comparison.right().isConstant()
+        && !comparison.left().isConstant()) {
       return Optional.of(new InList(comparison.left(), List.of(comparison.right()), false));
     }
     return Optional.empty();

@@ -3,6 +3,8 @@ package dev.colonnade.sql;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Rewrites SQL text so that JSqlParser can read it: placeholders of every kind, and the few forms
@@ -12,6 +14,10 @@ import java.util.Set;
 final class Rewriter {
   /** Databases whose strings know backslashes and whose comments may start with a hash sign. */
   private static final Set<String> MYSQL = Set.of("mysql", "mariadb");
+
+  /** {@code {escape '!'}}: JDBC 4.3 specification, 13.4.1.4. */
+  private static final Pattern JDBC_ESCAPE =
+      Pattern.compile("\\{\\s*(escape\\s+'[^']*')\\s*\\}", Pattern.CASE_INSENSITIVE);
 
   private final String sql;
   private final String database;
@@ -177,8 +183,12 @@ final class Rewriter {
     return true;
   }
 
-  /** Signs that one database alone reads so. */
+  /** Signs that one database alone reads so, and the escape clause of JDBC. */
   private boolean operator() {
+    if (peek(0) == '{') {
+      Matcher escape = JDBC_ESCAPE.matcher(sql).region(at, sql.length());
+      return escape.lookingAt() && replaceWith(escape.group(1), escape.end());
+    }
     if (MYSQL.contains(database) && peek(0) == '&' && peek(1) == '&') {
       return replaceWith(" and ", at + 2);
     }

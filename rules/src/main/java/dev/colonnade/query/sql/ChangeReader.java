@@ -4,6 +4,7 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.JoinTree;
 import dev.colonnade.sql.UnreadableSqlException;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -109,11 +110,15 @@ final class ChangeReader {
     if (update.getFromItem() != null) {
       block.join(from.tree(update.getFromItem(), update.getJoins()));
     }
-    target(block, update.getTable());
+    Set<Integer> changed = new HashSet<>();
     for (UpdateSet set : update.getUpdateSets()) {
-      set.getColumns().forEach(column -> requireColumn(block, column));
+      set.getColumns().forEach(column -> changed.addAll(changedBy(block, column)));
       set.getValues().forEach(value -> setValue(block, value));
     }
+    if (changed.isEmpty()) {
+      target(block, update.getTable());
+    }
+    block.needWholeRow(changed);
     if (update.getWhere() != null) {
       WhereReader.read(block, update.getWhere());
     }
@@ -128,15 +133,20 @@ final class ChangeReader {
     }
   }
 
-  /** A column that is set must exist; it is not read. */
-  private void requireColumn(BlockBuilder block, Column column) {
+  /**
+   * A column that is set must exist; it is not read. Where several tables can be changed at once,
+   * its qualifier says which one is.
+   */
+  private static Set<Integer> changedBy(BlockBuilder block, Column column) {
     Identifier name = Identifier.of(column.getColumnName());
-    boolean known =
-        block.scope().items().stream()
-            .anyMatch(item -> item.shape().has(name) || !item.shape().complete());
-    if (!known) {
+    if (block.scope().items().stream()
+        .noneMatch(item -> item.shape().has(name) || !item.shape().complete())) {
       throw new UnreadableSqlException("unknown column " + name);
     }
+    return Optional.ofNullable(column.getTable())
+        .flatMap(table -> block.scope().item(Identifier.of(table.getName())))
+        .map(item -> Set.of(item.use()))
+        .orElse(Set.of());
   }
 
   /** DELETE, with the joins and USING items of any dialect. */

@@ -180,6 +180,7 @@ class StatementParserTest {
           update booking b set price = v.length from vessel v where v.id = b.vessel_id # UPDATE # 1=booking b!, 2=vessel v      # id = vessel_id {1,2} # 1.vessel_id 2.id 2.length
           update b set price = 1 from booking b join vessel v on v.id = b.vessel_id    # UPDATE # 1=booking b!, 2=vessel v      # id = vessel_id {1,2} # 1.vessel_id 2.id
           update booking b join vessel v on v.id = b.vessel_id set b.price = v.length  # UPDATE # 1=booking b!, 2=vessel v      # id = vessel_id {1,2} # 1.vessel_id 2.id 2.length
+          update booking b join vessel v on v.id = b.vessel_id set v.name = b.status   # UPDATE # 1=booking b, 2=vessel v!      # id = vessel_id {1,2} # 1.status 1.vessel_id 2.id
           delete from booking where starts_on < current_date                           # DELETE # 1=booking!                    # starts_on < current_date() {1} # 1.starts_on
           delete from booking b using vessel v where v.id = b.vessel_id                # DELETE # 1=booking b!, 2=vessel v      # id = vessel_id {1,2} # 1.vessel_id 2.id
           delete b from booking b join vessel v on v.id = b.vessel_id                  # DELETE # 1=booking b!, 2=vessel v      # id = vessel_id {1,2} # 1.vessel_id 2.id
