@@ -159,9 +159,12 @@ final class DemandBuilder {
     return column.use() == self ? new ColumnRef(ColumnRef.SELF, column.column()) : column;
   }
 
-  /** Like {@link #toSelf}, and also a column of another table that is equal to one of this. */
+  /**
+   * Like {@link #toSelf}, and also a column of another table that is equal to one of this, where
+   * the database takes an order through such an equality.
+   */
   private ColumnRef toSelfOrEqual(ColumnRef column, int self) {
-    if (column.use() == self) {
+    if (column.use() == self || !dialect.ordering().throughEquality().value()) {
       return toSelf(column, self);
     }
     return classes.columnsOf(self).stream()

@@ -82,6 +82,7 @@ final class Db2 {
         Fact.of(true, MEMORY),
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.LOST, CAUTION));
   }
 }

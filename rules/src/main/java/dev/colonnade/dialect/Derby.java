@@ -76,6 +76,7 @@ final class Derby {
         Fact.of(true, RUN),
         Fact.of(true, RUN),
         Fact.of(true, RUN),
+        Fact.of(false, RUN + ": sorted"),
         Fact.of(InListOrder.KEPT, RUN));
   }
 }

@@ -77,6 +77,7 @@ final class H2 {
         Fact.of(false, RUN + ": not marked as index sorted"),
         Fact.of(false, RUN + ": not even a column that bounds the scan"),
         Fact.of(false, RUN + ": not even an equality does"),
+        Fact.of(false, RUN + ": not marked as taken from the index"),
         Fact.of(InListOrder.LOST, RUN + ": not marked as index sorted"));
   }
 }

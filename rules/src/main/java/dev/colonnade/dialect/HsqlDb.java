@@ -76,6 +76,7 @@ final class HsqlDb {
         Fact.of(false, RUN + ": no order marked as using the index"),
         Fact.of(false, RUN + ": not even a column that bounds the scan"),
         Fact.of(false, RUN + ": not even an equality does"),
+        Fact.of(false, RUN + ": not marked as taken from the index"),
         Fact.of(InListOrder.KEPT_ON_LEADING, RUN));
   }
 }

@@ -138,6 +138,7 @@ final class InnoDb {
         Fact.of(true, equality),
         overFiltered,
         Fact.of(false, CAUTION),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.KEPT, "ranges are read in the order of the index, " + MEMORY));
   }
 }

@@ -77,6 +77,7 @@ final class Oracle {
         Fact.of(true, MEMORY),
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.LOST, CAUTION));
   }
 }

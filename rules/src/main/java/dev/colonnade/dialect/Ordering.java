@@ -10,6 +10,7 @@ package dev.colonnade.dialect;
  * @param overFiltered true when {@code where b = 5 order by a, c} is served by (a, b, c): a column
  *     fixed by a condition that only filters is passed over like one that bounds the scan
  * @param nullFixes true when IS NULL fixes a column for these purposes as an equality does
+ * @param throughEquality true when {@code where a.x = b.y order by b.y} is served by the order of x
  * @param inListKeepsOrder what an IN list does to the order of the scan
  */
 public record Ordering(
@@ -19,6 +20,7 @@ public record Ordering(
     Fact<Boolean> afterEquality,
     Fact<Boolean> overFiltered,
     Fact<Boolean> nullFixes,
+    Fact<Boolean> throughEquality,
     Fact<InListOrder> inListKeepsOrder) {
 
   /** What an IN list does to the order of the scan. */

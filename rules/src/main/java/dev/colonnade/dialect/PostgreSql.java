@@ -100,6 +100,7 @@ final class PostgreSql {
         Fact.of(true, RUN),
         Fact.of(true, RUN),
         Fact.of(false, RUN + ": where a is null order by b is sorted"),
+        Fact.of(true, RUN),
         inListOrder);
   }
 }

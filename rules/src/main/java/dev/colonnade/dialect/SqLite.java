@@ -77,6 +77,7 @@ final class SqLite {
         Fact.of(true, DOCS + "queryplanner.html; " + RUN),
         Fact.of(false, RUN + ": the right part of the order is sorted"),
         Fact.of(true, RUN),
+        Fact.of(false, RUN + ": sorted"),
         Fact.of(InListOrder.KEPT, RUN + "; the values of a list are sorted first"));
   }
 }

@@ -78,6 +78,7 @@ final class SqlServer {
         Fact.of(true, MEMORY),
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
+        Fact.of(false, CAUTION),
         Fact.of(InListOrder.LOST, CAUTION));
   }
 }

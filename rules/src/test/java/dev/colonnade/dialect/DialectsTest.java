@@ -72,8 +72,8 @@ class DialectsTest {
         "features.included              | ANY NONE NONE NONE ANY UNIQUE_ONLY NONE UNIQUE_ONLY NONE"
             + " NONE",
         // PostgreSQL any predicate; SQL Server simple comparisons; SQLite two rules only
-        "features.partial               | IMPLICATION NONE NONE NONE IMPLICATION NONE SAME_TERM NONE"
-            + " NONE NONE",
+        "features.partial               | IMPLICATION NONE NONE NONE IMPLICATION NONE SAME_TERM"
+            + " NONE NONE NONE",
         // Oracle function-based, MySQL functional key parts, Db2 key expressions, SQLite 3.9
         "features.expressions           | true true false true false true true false false false",
         // HSQLDB accepts DESC and ignores it; all others store it
@@ -87,7 +87,8 @@ class DialectsTest {
         // a third of a page; 3072 DYNAMIC; 3072; 6398 (8 KiB); 1700 nonclustered; quarter page
         "features.maxKeyBytes           | 2704 3072 3072 6398 1700 2048 0 0 0 0",
         // H2 and Derby: IN on the first index column only; HSQLDB: later columns only filter
-        "matching.inList                | ANY ANY ANY ANY ANY ANY ANY LEADING LEADING_ALONE LEADING",
+        "matching.inList                | ANY ANY ANY ANY ANY ANY ANY LEADING LEADING_ALONE"
+            + " LEADING",
         "matching.isNull                | true true true true true true true true true true",
         // PostgreSQL also IS NOT NULL; H2 and Derby table scan; HSQLDB from the first non-null
         "matching.isNotNull             | true true true false true false false false true false",
@@ -108,7 +109,8 @@ class DialectsTest {
         // last in ASC on PostgreSQL, Oracle, Db2, Derby
         "ordering.nullsFirst            | false true true false true false true true true false",
         // NULLS FIRST in an index: PostgreSQL, H2; not SQLite
-        "ordering.nullsOrderWritable    | true false false false false false false true false false",
+        "ordering.nullsOrderWritable    | true false false false false false false true false"
+            + " false",
         // Derby has no backward scan
         "ordering.backward              | true true true true true true true true true false",
         // where a=5 order by b on (a,b) still sorts on H2 and HSQLDB
@@ -117,7 +119,11 @@ class DialectsTest {
         // Derby
         "ordering.overFiltered          | true true false false false false false false false true",
         // where a is null order by b on (a, b): no sort seen on SQLite and Derby, one on PostgreSQL
-        "ordering.nullFixes             | false false false false false false true false false true",
+        "ordering.nullFixes             | false false false false false false true false false"
+            + " true",
+        // u.b = v.b order by v.b with u read in order of b: no sort seen on PostgreSQL only
+        "ordering.throughEquality       | true false false false false false false false false"
+            + " false",
         // InnoDB and SQL Server: clustering key; SQLite: rowid; H2: an integer primary key
         "storage.appended               | ROW_ADDRESS PRIMARY_KEY PRIMARY_KEY ROW_ADDRESS"
             + " PRIMARY_KEY ROW_ADDRESS INTEGER_PRIMARY_KEY INTEGER_PRIMARY_KEY ROW_ADDRESS"
