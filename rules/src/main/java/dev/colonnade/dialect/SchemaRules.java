@@ -7,6 +7,7 @@ package dev.colonnade.dialect;
  * @param droppedColumn what happens to an index when one of its columns is dropped
  * @param foreignKeyIndex whether a foreign key brings an index along
  * @param constraintIndex whether a primary key or unique constraint takes an index that is there
+ * @param repeatedKey what becomes of a key that another key has already
  * @param primaryKeyStorage how the primary key's index relates to the table
  * @param primaryKeyForbidsNull true when the columns of a primary key cannot hold NULL
  * @param modifyRedefines true when ALTER TABLE ... MODIFY states the column anew, so that it may
@@ -22,6 +23,7 @@ public record SchemaRules(
     Fact<DroppedColumn> droppedColumn,
     Fact<ForeignKeyIndex> foreignKeyIndex,
     Fact<ConstraintIndex> constraintIndex,
+    Fact<RepeatedKey> repeatedKey,
     Fact<PrimaryKeyStorage> primaryKeyStorage,
     Fact<Boolean> primaryKeyForbidsNull,
     Fact<Boolean> modifyRedefines,
@@ -73,10 +75,22 @@ public record SchemaRules(
   public enum ConstraintIndex {
     /** It always makes its own. */
     OWN,
+    /** A unique constraint takes a unique index on the same columns; a primary key never. */
+    UNIQUE_TAKES_UNIQUE,
     /** It takes a unique index on the same columns. */
-    SAME_UNIQUE,
+    TAKES_UNIQUE,
     /** It takes any index that leads with its columns. */
     ANY_LEADING
+  }
+
+  /** What becomes of a key that another key has already. */
+  public enum RepeatedKey {
+    /** It gets an index of its own. */
+    KEPT,
+    /** Inside one CREATE TABLE it is taken for the same key; a name given to either counts. */
+    MERGED_IN_STATEMENT,
+    /** It is always taken for the same key. */
+    MERGED
   }
 
   /** How the primary key's index relates to the table. */

@@ -5,6 +5,7 @@ import dev.colonnade.dialect.SchemaRules.DroppedColumn;
 import dev.colonnade.dialect.SchemaRules.ForeignKeyIndex;
 import dev.colonnade.dialect.SchemaRules.Naming;
 import dev.colonnade.dialect.SchemaRules.PrimaryKeyStorage;
+import dev.colonnade.dialect.SchemaRules.RepeatedKey;
 import java.util.Map;
 
 /** The {@link SchemaRules} of each supported database, each fact with its source. */
@@ -29,6 +30,10 @@ final class SchemaRulesByDatabase {
               ConstraintIndex.OWN,
               "https://www.postgresql.org/docs/18/sql-altertable.html: an existing index is taken"
                   + " with USING INDEX only"),
+          Fact.of(
+              RepeatedKey.MERGED_IN_STATEMENT,
+              "transformIndexConstraints in src/backend/parser/parse_utilcmd.c, from memory;"
+                  + " observed"),
           Fact.of(PrimaryKeyStorage.BESIDE, "tables are heaps; common practice"),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
@@ -51,6 +56,7 @@ final class SchemaRulesByDatabase {
               "https://dev.mysql.com/doc/refman/8.4/en/create-table-foreign-keys.html: the columns"
                   + " must be the first columns of an index in the same order"),
           Fact.of(ConstraintIndex.OWN, MEMORY + ": a duplicate index only gives a warning"),
+          Fact.of(RepeatedKey.KEPT, MEMORY),
           Fact.of(
               PrimaryKeyStorage.CLUSTERED,
               "https://dev.mysql.com/doc/refman/8.4/en/innodb-index-types.html"),
@@ -79,6 +85,7 @@ final class SchemaRulesByDatabase {
               "https://www.sqlite.org/foreignkeys.html: an index on the child key is recommended,"
                   + " none is made"),
           Fact.of(ConstraintIndex.OWN, "observed; an explicit index is never taken"),
+          Fact.of(RepeatedKey.MERGED, "observed; an explicit index is never taken"),
           Fact.of(
               PrimaryKeyStorage.INTEGER_IS_ROW,
               "https://www.sqlite.org/lang_createtable.html#rowid"),
@@ -103,9 +110,10 @@ final class SchemaRulesByDatabase {
               "org.h2.command.ddl.AlterTableAddConstraint.canUseIndex, read at h2database 6992cb93;"
                   + " observed"),
           Fact.of(
-              ConstraintIndex.SAME_UNIQUE,
+              ConstraintIndex.UNIQUE_TAKES_UNIQUE,
               "org.h2.command.ddl.AlterTableAddConstraint.createUniqueConstraint, read at"
                   + " h2database 6992cb93"),
+          Fact.of(RepeatedKey.KEPT, MEMORY),
           Fact.of(PrimaryKeyStorage.BESIDE, "observed: listed beside the table's other indexes"),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
@@ -121,6 +129,7 @@ final class SchemaRulesByDatabase {
               ForeignKeyIndex.ALWAYS,
               "HyperSQL guide, Indexes and Query Speed: a foreign key creates an index"),
           Fact.of(ConstraintIndex.OWN, MEMORY),
+          Fact.of(RepeatedKey.KEPT, MEMORY),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
@@ -136,6 +145,7 @@ final class SchemaRulesByDatabase {
               ForeignKeyIndex.ALWAYS,
               "Derby Tuning Guide: foreign keys are backed by an index; observed"),
           Fact.of(ConstraintIndex.OWN, MEMORY + ": the storage may be shared, the entry is not"),
+          Fact.of(RepeatedKey.KEPT, MEMORY),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
@@ -158,6 +168,7 @@ final class SchemaRulesByDatabase {
               ConstraintIndex.ANY_LEADING,
               "Oracle Database SQL Language Reference 19c, constraint, USING INDEX: an existing"
                   + " index is used where possible"),
+          Fact.of(RepeatedKey.KEPT, MEMORY),
           Fact.of(
               PrimaryKeyStorage.BESIDE, "heap-organized unless said otherwise; common practice"),
           Fact.of(true, "SQL standard; common practice"),
@@ -178,6 +189,7 @@ final class SchemaRulesByDatabase {
                   + " used in an index or constraint cannot be dropped"),
           Fact.of(ForeignKeyIndex.NONE, MEMORY),
           Fact.of(ConstraintIndex.OWN, MEMORY),
+          Fact.of(RepeatedKey.KEPT, MEMORY),
           Fact.of(
               PrimaryKeyStorage.CLUSTERED_BY_DEFAULT,
               "https://learn.microsoft.com/sql/relational-databases/sql-server-index-design-guide"),
@@ -196,9 +208,10 @@ final class SchemaRulesByDatabase {
           Fact.of(DroppedColumn.DROPS_INDEX, MEMORY),
           Fact.of(ForeignKeyIndex.NONE, MEMORY),
           Fact.of(
-              ConstraintIndex.SAME_UNIQUE,
+              ConstraintIndex.TAKES_UNIQUE,
               "Db2 for Linux, UNIX, Windows, ALTER TABLE: a matching unique index is taken; from"
                   + " memory"),
+          Fact.of(RepeatedKey.KEPT, MEMORY),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),

@@ -195,17 +195,19 @@ final class IndexFold {
       return;
     }
     Identifier index = constraint.index().get();
-    boolean shared =
-        table.constraints().stream()
-            .anyMatch(
-                other -> !other.isForeignKey() && other.index().filter(index::equals).isPresent());
-    boolean goes =
-        constraint.ownsIndex()
-            && !shared
-            && !(constraint.isForeignKey() && rules.implicitIndexOutlivesKey().value());
-    if (goes) {
+    Optional<Constraint> heir =
+        table.constraint(other -> other.index().filter(index::equals).isPresent());
+    if (heir.isPresent()) {
+      boolean owns = heir.get().ownsIndex() || constraint.ownsIndex();
+      table.replaceConstraint(heir.get(), heir.get().withIndex(Optional.of(index), owns));
+      return;
+    }
+    boolean stays =
+        !constraint.ownsIndex()
+            || (constraint.isForeignKey() && rules.implicitIndexOutlivesKey().value());
+    if (!stays) {
       table.removeIndex(index);
-    } else if (!constraint.isForeignKey() && !shared) {
+    } else if (!constraint.isForeignKey()) {
       table
           .index(index)
           .ifPresent(kept -> table.putIndex(kept.withOrigin(IndexOrigin.CREATE_INDEX)));

@@ -4,6 +4,7 @@ import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.dialect.SchemaRules.ForeignKeyIndex;
 import dev.colonnade.dialect.SchemaRules.Naming;
 import dev.colonnade.dialect.SchemaRules.PrimaryKeyStorage;
+import dev.colonnade.dialect.SchemaRules.RepeatedKey;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
@@ -78,16 +79,18 @@ final class KeyFold {
       return;
     }
     TableState table = found.get();
-    if (table.primaryKey().isPresent()) {
-      state.note(change.location(), "primary key: table " + table.name() + " has one already");
-      return;
-    }
     List<KeyColumn> key = change.keyColumns();
     if (key.isEmpty() && change.usingIndex().isPresent()) {
       key = table.index(change.usingIndex().get()).map(Index::keyColumns).orElse(List.of());
     }
     List<Identifier> columns = plainColumns(key);
     if (columns.isEmpty() || !columnsExist(table, columns, change.location(), "primary key")) {
+      return;
+    }
+    if (table.primaryKey().isPresent()) {
+      if (!table.primaryKey().get().columns().equals(columns)) {
+        state.note(change.location(), "primary key: table " + table.name() + " has one already");
+      }
       return;
     }
     boolean isRow = change.clustered().isEmpty() && isRow(table, key);
@@ -214,7 +217,8 @@ final class KeyFold {
             ? IndexOrigin.PRIMARY_KEY
             : IndexOrigin.UNIQUE_CONSTRAINT;
     List<Identifier> columns = plainColumns(key);
-    Optional<Index> existing = servingIndex(table, key, columns, usingIndex);
+    Optional<Index> existing =
+        servingIndex(table, kind == ConstraintKind.PRIMARY_KEY, key, columns, usingIndex);
     if (existing.isPresent()) {
       Index index = existing.get().withOrigin(origin);
       table.putIndex(index);
@@ -252,6 +256,7 @@ final class KeyFold {
 
   private Optional<Index> servingIndex(
       TableState table,
+      boolean primary,
       List<KeyColumn> key,
       List<Identifier> columns,
       Optional<Identifier> usingIndex) {
@@ -261,24 +266,28 @@ final class KeyFold {
     }
     return switch (rules.constraintIndex().value()) {
       case OWN ->
-          rules.naming().value() == Naming.NUMBERED
+          rules.repeatedKey().value() == RepeatedKey.MERGED
               ? table.indexes().stream()
                   .filter(index -> index.origin().isConstraint() && index.keyColumns().equals(key))
                   .findFirst()
               : Optional.empty();
-      case SAME_UNIQUE ->
-          table.indexes().stream()
-              .filter(
-                  index ->
-                      index.unique()
-                          && index.keyColumns().size() == columns.size()
-                          && IndexEdits.leadsWithAnyOrder(index, columns))
-              .findFirst();
+      case UNIQUE_TAKES_UNIQUE -> primary ? Optional.empty() : uniqueIndex(table, columns);
+      case TAKES_UNIQUE -> uniqueIndex(table, columns);
       case ANY_LEADING ->
           table.indexes().stream()
               .filter(index -> IndexEdits.leadsWithAnyOrder(index, columns))
               .findFirst();
     };
+  }
+
+  private static Optional<Index> uniqueIndex(TableState table, List<Identifier> columns) {
+    return table.indexes().stream()
+        .filter(
+            index ->
+                index.unique()
+                    && index.keyColumns().size() == columns.size()
+                    && IndexEdits.leadsWithAnyOrder(index, columns))
+        .findFirst();
   }
 
   void add(AddForeignKey change) {

@@ -107,7 +107,7 @@ public final class SchemaFold {
     @Override
     public void createTable(SchemaChange.CreateTable change) {
       if (tables.create(change)) {
-        applyAll(change.parts());
+        applyAll(tables.distinctKeys(change.parts()));
       }
     }
 

@@ -2,6 +2,7 @@ package dev.colonnade.schema.change;
 
 import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.dialect.SchemaRules.DroppedColumn;
+import dev.colonnade.dialect.SchemaRules.RepeatedKey;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
@@ -51,6 +52,13 @@ final class TableFold {
     change.columns().forEach(table::addColumn);
     state.tables.put(change.table(), table);
     return true;
+  }
+
+  /** The parts of a statement, primary key first, without keys that the database merges. */
+  List<SchemaChange> distinctKeys(List<SchemaChange> parts) {
+    return rules.repeatedKey().value() == RepeatedKey.MERGED_IN_STATEMENT
+        ? RepeatedKeys.merged(parts)
+        : parts;
   }
 
   void drop(DropTable change) {

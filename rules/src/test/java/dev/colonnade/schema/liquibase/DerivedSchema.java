@@ -37,6 +37,11 @@ final class DerivedSchema {
     return lines;
   }
 
+  /** Like {@link #tables} without nullability, which SQLite's catalog does not tell of keys. */
+  static SortedSet<String> keys(Schema schema) {
+    return RealSchema.withoutNullability(tables(schema));
+  }
+
   private static String reference(Schema schema, Table table, ForeignKey key) {
     List<Identifier> parents =
         key.referencedColumns().isEmpty()

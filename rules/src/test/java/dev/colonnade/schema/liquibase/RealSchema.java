@@ -78,6 +78,17 @@ final class RealSchema {
     return lines;
   }
 
+  /** Like {@link #tables} without nullability, which SQLite's catalog does not tell of keys. */
+  static SortedSet<String> keys(Connection connection, String schema) throws SQLException {
+    return withoutNullability(tables(connection, schema));
+  }
+
+  static SortedSet<String> withoutNullability(SortedSet<String> lines) {
+    SortedSet<String> without = new TreeSet<>();
+    lines.forEach(line -> without.add(line.replace(" not null", "")));
+    return without;
+  }
+
   static boolean isOurs(String table) {
     String name = table.toLowerCase(Locale.ROOT);
     return !name.startsWith("databasechangelog") && !name.startsWith("sqlite_");
