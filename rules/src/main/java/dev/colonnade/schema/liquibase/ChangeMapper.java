@@ -140,21 +140,20 @@ final class ChangeMapper {
     if (!DatabaseList.definitionMatches(change.getDbms(), database, true)) {
       return new DdlResult(List.of(), List.of());
     }
-    String text;
     SourceLocation start = at;
-    String changelog = changeSet.getChangeLog().getPhysicalFilePath();
-    String source = changelog;
+    String source = changeSet.getChangeLog().getPhysicalFilePath();
+    if (change instanceof SQLFileChange file) {
+      source = path(file, source);
+      if (!accessor.exists(source)) {
+        return notUnderstood(at, "sqlFile: cannot find " + file.getPath());
+      }
+      start = new SourceLocation(accessor.display(source), 1, 1, at.changeSet());
+    }
+    String text;
     try {
       text = change.getSql();
     } catch (RuntimeException e) {
       return notUnderstood(at, type(change) + ": " + firstLine(e));
-    }
-    if (change instanceof SQLFileChange file) {
-      source = path(file, changelog);
-      if (text == null || !accessor.exists(source)) {
-        return notUnderstood(at, "sqlFile: cannot find " + file.getPath());
-      }
-      start = new SourceLocation(accessor.display(source), 1, 1, at.changeSet());
     }
     if (text == null) {
       return new DdlResult(List.of(), List.of());

@@ -114,7 +114,7 @@ final class ReadSession {
       int column = line.group(2) == null ? 1 : Integer.parseInt(line.group(2));
       mark = new Mark(Math.max(1, Integer.parseInt(line.group(1))), Math.max(1, column));
     }
-    fail(place(file, mark), message);
+    fail(place(file, mark), message.replaceFirst("^line \\d+ column \\d+: ", ""));
   }
 
   private Mark mark(String file, String what) {
@@ -144,6 +144,7 @@ final class ReadSession {
     return message
         .replaceAll("\\s*\\R\\s*", " ")
         .replaceAll("^(?:[\\w.$]+(?:Exception|Error): )+", "")
+        .replaceAll(" Learn all the options at \\S+$", "")
         .strip();
   }
 }

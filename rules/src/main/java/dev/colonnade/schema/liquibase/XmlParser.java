@@ -95,7 +95,8 @@ final class XmlParser extends AbstractChangeLogParser {
 
     @Override
     public InputSource resolveEntity(String publicId, String systemId) throws SAXException {
-      throw new SAXParseException("external entity " + systemId + " is not read", locator);
+      String name = systemId.substring(systemId.lastIndexOf('/') + 1);
+      throw new SAXParseException("external entity " + name + " is not read", locator);
     }
 
     @Override
