@@ -13,6 +13,7 @@ import java.util.Optional;
 /** What the changes seen so far have led to. */
 final class FoldState {
   final Map<Identifier, TableState> tables = new HashMap<>();
+  final IndexRegistry indexes = new IndexRegistry();
   final Map<Identifier, View> views = new HashMap<>();
   final List<NotUnderstood> notUnderstood = new ArrayList<>();
 
@@ -31,7 +32,7 @@ final class FoldState {
 
   /** True when some index of the schema has that name. */
   boolean hasIndex(Identifier name) {
-    return tables.values().stream().anyMatch(table -> table.index(name).isPresent());
+    return !indexes.tablesOf(name).isEmpty();
   }
 
   /** True when some constraint of the schema has that name. */
@@ -46,21 +47,14 @@ final class FoldState {
     if (named.isPresent() && named.get().index(index).isPresent()) {
       return named;
     }
-    return tables.values().stream()
-        .filter(candidate -> candidate.index(index).isPresent())
-        .findFirst();
+    return indexes.tablesOf(index).stream().findFirst();
   }
 
   /** True when a table, view, index or constraint of the schema has that name. */
   boolean isTaken(Identifier name) {
     return tables.containsKey(name)
         || views.containsKey(name)
-        || tables.values().stream()
-            .anyMatch(
-                table ->
-                    table.index(name).isPresent()
-                        || table
-                            .constraint(constraint -> constraint.name().equals(name))
-                            .isPresent());
+        || hasIndex(name)
+        || hasConstraint(name);
   }
 }

@@ -57,6 +57,11 @@ public final class SchemaFold {
     return List.copyOf(state.notUnderstood);
   }
 
+  /** How many changes did not fit. */
+  public int notUnderstoodCount() {
+    return state.notUnderstood.size();
+  }
+
   /** The table of that name as it stands now. */
   public Optional<Table> table(Identifier name) {
     return Optional.ofNullable(state.tables.get(name)).map(TableState::toTable);

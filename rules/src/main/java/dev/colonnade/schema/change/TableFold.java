@@ -48,7 +48,11 @@ final class TableFold {
     }
     TableState table =
         new TableState(
-            change.table(), change.schemaName(), change.columnsKnown(), change.location());
+            change.table(),
+            change.schemaName(),
+            change.columnsKnown(),
+            change.location(),
+            state.indexes);
     change.columns().forEach(table::addColumn);
     state.tables.put(change.table(), table);
     return true;
@@ -68,7 +72,7 @@ final class TableFold {
       }
       return;
     }
-    state.tables.remove(change.table());
+    state.tables.remove(change.table()).dropped();
     dropReferences(constraint -> constraint.refersTo(change.table()));
   }
 
@@ -301,7 +305,8 @@ final class TableFold {
   void createView(CreateView change) {
     if (change.materialized()) {
       state.tables.put(
-          change.view(), new TableState(change.view(), Optional.empty(), false, change.location()));
+          change.view(),
+          new TableState(change.view(), Optional.empty(), false, change.location(), state.indexes));
     }
     state.views.put(change.view(), new View(change.view(), change.definition(), change.location()));
   }
@@ -309,7 +314,10 @@ final class TableFold {
   void dropView(DropView change) {
     View view = state.views.remove(change.view());
     if (view != null) {
-      state.tables.remove(change.view());
+      TableState stored = state.tables.remove(change.view());
+      if (stored != null) {
+        stored.dropped();
+      }
     } else if (!change.ifExists()) {
       state.note(change.location(), "drop view: no view " + change.view() + " at this point");
     }

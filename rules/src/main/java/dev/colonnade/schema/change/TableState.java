@@ -22,6 +22,7 @@ final class TableState {
   private final Optional<Identifier> schemaName;
   private final SourceLocation location;
   private final boolean columnsKnown;
+  private final IndexRegistry registry;
   private final List<Column> columns = new ArrayList<>();
   private final List<Constraint> constraints = new ArrayList<>();
   private final Map<Identifier, Index> indexes = new LinkedHashMap<>();
@@ -31,8 +32,10 @@ final class TableState {
       Identifier name,
       Optional<Identifier> schemaName,
       boolean columnsKnown,
-      SourceLocation location) {
+      SourceLocation location,
+      IndexRegistry registry) {
     this.name = name;
+    this.registry = registry;
     this.schemaName = schemaName;
     this.columnsKnown = columnsKnown;
     this.location = location;
@@ -101,21 +104,30 @@ final class TableState {
   }
 
   void putIndex(Index index) {
+    registry.add(index.name(), this);
     indexes.put(index.name(), index);
   }
 
   void removeIndex(Identifier index) {
+    registry.remove(index, this);
     indexes.remove(index);
   }
 
   void renameIndex(Identifier from, Identifier to) {
     Index index = indexes.remove(from);
+    registry.remove(from, this);
+    registry.add(to, this);
     indexes.put(to, IndexEdits.renamed(index, to));
     constraints.replaceAll(
         constraint ->
             constraint.index().filter(from::equals).isPresent()
                 ? constraint.withIndex(Optional.of(to), constraint.ownsIndex())
                 : constraint);
+  }
+
+  /** Lets go of all indexes, when the table goes. */
+  void dropped() {
+    indexes.keySet().forEach(index -> registry.remove(index, this));
   }
 
   long rows() {

@@ -158,7 +158,7 @@ final class ChangeMapper {
     if (text == null) {
       return new DdlResult(List.of(), List.of());
     }
-    SqlPlaces places = new SqlPlaces(text, accessor.text(source).orElse(""), start);
+    SqlPlaces places = new SqlPlaces(text, accessor.lines(source), start);
     return ddl.read(text, Optional.ofNullable(change.getEndDelimiter()), places);
   }
 

@@ -91,10 +91,10 @@ final class ChangeSetRunner {
     for (Change change : changeSet.getChanges()) {
       SourceLocation location = location(changeSet, marks.change(index++));
       DdlResult result = mapper.read(changeSet, change, location);
-      int before = fold.notUnderstood().size();
+      int before = fold.notUnderstoodCount();
       fold.applyAll(result.changes());
       notUnderstood.addAll(result.notUnderstood());
-      if (result.notUnderstood().isEmpty() && fold.notUnderstood().size() == before) {
+      if (result.notUnderstood().isEmpty() && fold.notUnderstoodCount() == before) {
         applied++;
       }
     }

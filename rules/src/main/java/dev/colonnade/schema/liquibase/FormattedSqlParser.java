@@ -34,15 +34,14 @@ final class FormattedSqlParser extends FormattedSqlChangeLogParser {
         path,
         () -> {
           DatabaseChangeLog changeLog = super.parse(path, parameters, resourceAccessor);
-          addMarks(changeLog, session.accessor().text(path).orElse(""));
+          addMarks(changeLog, session.accessor().lines(path));
           return changeLog;
         });
   }
 
-  private static void addMarks(DatabaseChangeLog changeLog, String text) {
+  private static void addMarks(DatabaseChangeLog changeLog, String[] lines) {
     List<Mark> marks = new ArrayList<>();
     List<String> headers = new ArrayList<>();
-    String[] lines = text.split("\\R", -1);
     for (int i = 0; i < lines.length; i++) {
       if (CHANGE_SET.matcher(lines[i]).matches()) {
         marks.add(new Mark(i + 1, 1));

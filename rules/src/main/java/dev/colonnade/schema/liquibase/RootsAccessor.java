@@ -28,6 +28,8 @@ final class RootsAccessor extends AbstractResourceAccessor {
   private final Path base;
   private final List<Path> roots;
   private final Map<Path, FileSystem> archives = new HashMap<>();
+  private final Map<String, String> displayed = new HashMap<>();
+  private final Map<String, String[]> lines = new HashMap<>();
 
   RootsAccessor(Path base, List<Path> roots) {
     this.base = base.toAbsolutePath().normalize();
@@ -107,6 +109,10 @@ final class RootsAccessor extends AbstractResourceAccessor {
 
   /** The file's name in reports; the path as written where it does not exist. */
   String display(String written) {
+    return displayed.computeIfAbsent(written, this::displayName);
+  }
+
+  private String displayName(String written) {
     try {
       Optional<Found> found = find(written);
       return found.isPresent() ? display(found.get()) : normalize(written);
@@ -144,6 +150,12 @@ final class RootsAccessor extends AbstractResourceAccessor {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** The lines of a file; none where it does not exist. */
+  String[] lines(String written) {
+    return lines.computeIfAbsent(
+        written, path -> text(path).map(text -> text.split("\\R", -1)).orElse(new String[0]));
   }
 
   @Override

@@ -19,12 +19,12 @@ final class SqlPlaces implements IntFunction<SourceLocation> {
   /**
    * Places of a piece of SQL.
    *
-   * @param text the text of the file that it came out of
+   * @param lines the lines of the file that it came out of
    * @param change the place of the change in that file
    */
-  SqlPlaces(String sql, String text, SourceLocation change) {
+  SqlPlaces(String sql, String[] lines, SourceLocation change) {
     this.sql = sql;
-    this.lines = text.split("\\R", -1);
+    this.lines = lines;
     this.change = change;
   }
 

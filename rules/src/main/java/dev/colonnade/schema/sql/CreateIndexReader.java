@@ -137,7 +137,8 @@ final class CreateIndexReader {
       } else if (cursor.accept("USING")) {
         IndexMethod named = method(cursor.next().text());
         method = method == IndexMethod.BTREE ? named : method;
-      } else if (cursor.accept("REVERSE")) {
+      } else if (cursor.looksAt("REVERSE") && !cursor.peek(1).is("SCANS")) {
+        cursor.next();
         method = IndexMethod.REVERSE;
       } else if (cursor.accept("CLUSTER")) {
         clustered = true;

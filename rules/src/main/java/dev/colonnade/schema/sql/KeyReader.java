@@ -38,8 +38,13 @@ final class KeyReader {
   private KeyColumn part(TokenCursor cursor) {
     SourceLocation location = context.at(cursor);
     OptionalInt prefix = OptionalInt.empty();
+    Optional<String> collation = Optional.empty();
     Expression value;
-    if (isPlainColumn(cursor)) {
+    if (isWholeGroup(cursor)) {
+      KeyColumn inner = part(cursor.group());
+      value = inner.value();
+      collation = inner.collation();
+    } else if (isPlainColumn(cursor)) {
       Identifier column = cursor.identifier();
       value = new ColumnRef(ColumnRef.SELF, column);
       if (isPrefixLength(cursor)) {
@@ -48,7 +53,6 @@ final class KeyReader {
     } else {
       value = context.expression(expressionText(cursor), location);
     }
-    Optional<String> collation = Optional.empty();
     Optional<String> operatorClass = Optional.empty();
     NullOrder nulls = NullOrder.DEFAULT;
     boolean descending = false;
@@ -73,6 +77,18 @@ final class KeyReader {
       }
     }
     return new KeyColumn(value, descending, nulls, prefix, operatorClass, collation);
+  }
+
+  /** True when parentheses enclose all but what says how the value is indexed. */
+  private static boolean isWholeGroup(TokenCursor cursor) {
+    if (!cursor.looksAt("(")) {
+      return false;
+    }
+    TokenCursor behind = cursor.copy();
+    behind.group();
+    return behind.atEnd()
+        || isModifier(behind)
+        || (behind.peek().isName() && !isOperatorWord(behind.peek()));
   }
 
   private static boolean isPlainColumn(TokenCursor cursor) {
