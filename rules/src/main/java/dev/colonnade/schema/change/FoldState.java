@@ -13,9 +13,16 @@ import java.util.Optional;
 /** What the changes seen so far have led to. */
 final class FoldState {
   final Map<Identifier, TableState> tables = new HashMap<>();
-  final IndexRegistry indexes = new IndexRegistry();
+  final NameRegistry indexes = new NameRegistry();
+  final NameRegistry constraints = new NameRegistry();
   final Map<Identifier, View> views = new HashMap<>();
   final List<NotUnderstood> notUnderstood = new ArrayList<>();
+
+  /** Starts a table without columns. */
+  TableState newTable(
+      Identifier name, Optional<Identifier> schema, boolean columnsKnown, SourceLocation location) {
+    return new TableState(name, schema, columnsKnown, location, indexes, constraints);
+  }
 
   void note(SourceLocation location, String reason) {
     notUnderstood.add(new NotUnderstood(location, reason));
@@ -37,8 +44,7 @@ final class FoldState {
 
   /** True when some constraint of the schema has that name. */
   boolean hasConstraint(Identifier name) {
-    return tables.values().stream()
-        .anyMatch(table -> table.constraint(c -> c.name().equals(name)).isPresent());
+    return !constraints.tablesOf(name).isEmpty();
   }
 
   /** The table that owns the index; the named one first, then any other. */

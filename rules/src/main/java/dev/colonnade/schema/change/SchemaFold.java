@@ -79,11 +79,7 @@ public final class SchemaFold {
 
   /** The table that has a constraint of that name now. */
   public Optional<Identifier> tableOfConstraint(Identifier constraint) {
-    return state.tables.values().stream()
-        .filter(
-            table -> table.constraint(candidate -> candidate.name().equals(constraint)).isPresent())
-        .map(TableState::name)
-        .findFirst();
+    return state.constraints.tablesOf(constraint).stream().map(TableState::name).findFirst();
   }
 
   /** How many rows the changes have put into each table, where they have put any. */

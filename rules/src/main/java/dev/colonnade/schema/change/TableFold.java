@@ -47,12 +47,8 @@ final class TableFold {
       return false;
     }
     TableState table =
-        new TableState(
-            change.table(),
-            change.schemaName(),
-            change.columnsKnown(),
-            change.location(),
-            state.indexes);
+        state.newTable(
+            change.table(), change.schemaName(), change.columnsKnown(), change.location());
     change.columns().forEach(table::addColumn);
     state.tables.put(change.table(), table);
     return true;
@@ -306,7 +302,8 @@ final class TableFold {
     if (change.materialized()) {
       state.tables.put(
           change.view(),
-          new TableState(change.view(), Optional.empty(), false, change.location(), state.indexes));
+          state.newTable(
+              change.view(), Optional.empty(), /* columnsKnown= */ false, change.location()));
     }
     state.views.put(change.view(), new View(change.view(), change.definition(), change.location()));
   }

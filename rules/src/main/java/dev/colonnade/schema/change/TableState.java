@@ -22,7 +22,8 @@ final class TableState {
   private final Optional<Identifier> schemaName;
   private final SourceLocation location;
   private final boolean columnsKnown;
-  private final IndexRegistry registry;
+  private final NameRegistry indexNames;
+  private final NameRegistry constraintNames;
   private final List<Column> columns = new ArrayList<>();
   private final List<Constraint> constraints = new ArrayList<>();
   private final Map<Identifier, Index> indexes = new LinkedHashMap<>();
@@ -33,9 +34,11 @@ final class TableState {
       Optional<Identifier> schemaName,
       boolean columnsKnown,
       SourceLocation location,
-      IndexRegistry registry) {
+      NameRegistry indexNames,
+      NameRegistry constraintNames) {
     this.name = name;
-    this.registry = registry;
+    this.indexNames = indexNames;
+    this.constraintNames = constraintNames;
     this.schemaName = schemaName;
     this.columnsKnown = columnsKnown;
     this.location = location;
@@ -84,14 +87,18 @@ final class TableState {
   }
 
   void addConstraint(Constraint constraint) {
+    constraintNames.add(constraint.name(), this);
     constraints.add(constraint);
   }
 
   void replaceConstraint(Constraint old, Constraint changed) {
+    constraintNames.remove(old.name(), this);
+    constraintNames.add(changed.name(), this);
     constraints.replaceAll(constraint -> constraint.equals(old) ? changed : constraint);
   }
 
   void removeConstraint(Constraint constraint) {
+    constraintNames.remove(constraint.name(), this);
     constraints.remove(constraint);
   }
 
@@ -104,19 +111,19 @@ final class TableState {
   }
 
   void putIndex(Index index) {
-    registry.add(index.name(), this);
+    indexNames.add(index.name(), this);
     indexes.put(index.name(), index);
   }
 
   void removeIndex(Identifier index) {
-    registry.remove(index, this);
+    indexNames.remove(index, this);
     indexes.remove(index);
   }
 
   void renameIndex(Identifier from, Identifier to) {
     Index index = indexes.remove(from);
-    registry.remove(from, this);
-    registry.add(to, this);
+    indexNames.remove(from, this);
+    indexNames.add(to, this);
     indexes.put(to, IndexEdits.renamed(index, to));
     constraints.replaceAll(
         constraint ->
@@ -125,9 +132,10 @@ final class TableState {
                 : constraint);
   }
 
-  /** Lets go of all indexes, when the table goes. */
+  /** Lets go of all names, when the table goes. */
   void dropped() {
-    indexes.keySet().forEach(index -> registry.remove(index, this));
+    indexes.keySet().forEach(index -> indexNames.remove(index, this));
+    constraints.forEach(constraint -> constraintNames.remove(constraint.name(), this));
   }
 
   long rows() {

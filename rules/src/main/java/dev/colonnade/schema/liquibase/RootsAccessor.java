@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import liquibase.resource.AbstractResourceAccessor;
 import liquibase.resource.Resource;
@@ -25,6 +26,9 @@ import liquibase.resource.Resource;
  * Jars are opened when nothing before them has the file.
  */
 final class RootsAccessor extends AbstractResourceAccessor {
+  /** Paths that are normal already: names of files and directories that hold a letter or digit. */
+  private static final Pattern PLAIN = Pattern.compile("[\\w-][\\w .-]*(?:/[\\w-][\\w .-]*)*");
+
   private final Path base;
   private final List<Path> roots;
   private final Map<Path, FileSystem> archives = new HashMap<>();
@@ -41,6 +45,10 @@ final class RootsAccessor extends AbstractResourceAccessor {
 
   /** The path below a root that a changelog means by what it writes. */
   static String normalize(String written) {
+    return PLAIN.matcher(written).matches() ? written : normalized(written);
+  }
+
+  private static String normalized(String written) {
     String path =
         written
             .replace('\\', '/')
