@@ -1,7 +1,7 @@
 import groovy.json.JsonSlurper
 
 File output = new File(basedir, 'target/colonnade')
-assert output.list().sort().containsAll(['access-paths.json', 'findings.md', 'findings.sarif'])
+assert output.list().toList().containsAll(['access-paths.json', 'findings.md', 'findings.sarif'])
 
 def paths = new JsonSlurper().parse(new File(output, 'access-paths.json'), 'UTF-8')
 assert paths.formatVersion == 1

@@ -148,7 +148,8 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
       try {
         run(input, threshold);
       } catch (AnalysisException e) {
-        throw new MojoExecutionException(e.getMessage(), e);
+        throw new MojoExecutionException(
+            (e.isAboutParameter() ? project.getFile() + ": " : "") + e.getMessage(), e);
       }
     }
   }

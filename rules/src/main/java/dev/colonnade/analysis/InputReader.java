@@ -35,8 +35,9 @@ final class InputReader {
   Dialect dialect() throws AnalysisException {
     Optional<Dialect> dialect = Dialects.byShortName(input.database());
     if (dialect.isEmpty()) {
-      throw new AnalysisException(
-          "database: '"
+      throw AnalysisException.ofParameter(
+          "database",
+          "'"
               + input.database()
               + "' is not one of "
               + Dialects.all().stream().map(Dialect::shortName).collect(Collectors.joining(", ")));
@@ -49,8 +50,9 @@ final class InputReader {
     for (Map.Entry<String, String> entry : input.severities().entrySet()) {
       Optional<Severity> severity = Severity.ofWord(entry.getValue());
       if (severity.isEmpty()) {
-        throw new AnalysisException(
-            "severities: '"
+        throw AnalysisException.ofParameter(
+            "severities",
+            "'"
                 + entry.getValue()
                 + "' for rule '"
                 + entry.getKey()
@@ -61,7 +63,7 @@ final class InputReader {
     RuleSettings settings = new RuleSettings(severities, Map.of());
     List<String> problems = settings.problems(RuleRegistry.metadata());
     if (!problems.isEmpty()) {
-      throw new AnalysisException("severities: " + String.join("; ", problems));
+      throw AnalysisException.ofParameter("severities", String.join("; ", problems));
     }
     return settings;
   }

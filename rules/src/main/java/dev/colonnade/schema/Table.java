@@ -13,7 +13,8 @@ import java.util.Optional;
  * @param schemaName the schema it was created in, where one was written
  * @param columns in declared order
  * @param primaryKey the primary key's columns in key order; empty without one
- * @param foreignKeys by order of creation
+ * @param foreignKeys by columns, then name: the order in which Liquibase lists those of one table
+ *     differs from run to run
  * @param indexes by name
  * @param location where it is created
  */
@@ -30,7 +31,12 @@ public record Table(
   public Table {
     columns = List.copyOf(columns);
     primaryKey = List.copyOf(primaryKey);
-    foreignKeys = List.copyOf(foreignKeys);
+    foreignKeys =
+        foreignKeys.stream()
+            .sorted(
+                Comparator.comparing((ForeignKey key) -> key.columns().toString())
+                    .thenComparing(key -> key.name().map(Identifier::folded).orElse("")))
+            .toList();
     indexes = indexes.stream().sorted(Comparator.comparing(Index::name)).toList();
   }
 
