@@ -26,7 +26,8 @@ import java.util.stream.Collectors;
  *
  * <p>On every use the rule's metadata is validated, and every suggestion is put to the test: an
  * index that is to be created or replaced must make the finding go away and the query strictly
- * cheaper; without an index that is to be dropped no query may be read in a worse way.
+ * cheaper; without an index that is to be dropped no query may be read in a worse way: dearer, and
+ * with a less precise path, fewer matching columns, coverage or order lost.
  */
 record RuleTester(Rule rule, Scene scene) {
 
@@ -164,6 +165,7 @@ record RuleTester(Rule rule, Scene scene) {
         boolean worse =
             then.stream()
                 .filter(access -> access.use().use() == now.use().use())
+                .filter(access -> access.chosen().cost() > now.chosen().cost())
                 .anyMatch(access -> PathComparison.isWorse(access.chosen(), now.chosen()));
         if (worse) {
           throw failure(
