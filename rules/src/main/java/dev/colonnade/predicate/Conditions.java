@@ -3,6 +3,7 @@ package dev.colonnade.predicate;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Expression.Literal;
 import dev.colonnade.predicate.Expression.LiteralKind;
+import dev.colonnade.predicate.Expression.Parameter;
 import dev.colonnade.predicate.Predicate.And;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.Exists;
@@ -136,10 +137,10 @@ public final class Conditions {
         merged.add(list.get());
         lists.put(operand, list.get());
       } else {
-        Set<Expression> values = new LinkedHashSet<>(before.values());
+        List<Expression> values = new ArrayList<>(before.values());
         values.addAll(list.get().values());
         InList union =
-            new InList(operand, List.copyOf(values), before.openEnded() || list.get().openEnded());
+            new InList(operand, distinct(values), before.openEnded() || list.get().openEnded());
         lists.put(operand, union);
         merged.set(positions.get(operand), union);
       }
@@ -161,12 +162,24 @@ public final class Conditions {
     return Optional.empty();
   }
 
+  /** The values without repetition; two question marks are two values. */
+  private static List<Expression> distinct(List<Expression> values) {
+    List<Expression> result = new ArrayList<>();
+    for (Expression value : values) {
+      boolean own = value instanceof Parameter parameter && parameter.text().equals("?");
+      if (own || !result.contains(value)) {
+        result.add(value);
+      }
+    }
+    return List.copyOf(result);
+  }
+
   /** Drops repeated values; a list of one is an equality. */
   private static Predicate singleValueAsEquality(Predicate predicate) {
     if (!(predicate instanceof InList in)) {
       return predicate;
     }
-    List<Expression> values = List.copyOf(new LinkedHashSet<>(in.values()));
+    List<Expression> values = distinct(in.values());
     return values.size() == 1 && !in.openEnded() && !in.operand().isConstant()
         ? oriented(new Comparison(in.operand(), ComparisonOperator.EQUAL, values.get(0)))
         : new InList(in.operand(), values, in.openEnded());
