@@ -24,7 +24,7 @@ final class PostgreSql {
         Fact.of(
             SkipScan.FEW_LEADING_VALUES,
             MANUAL + "indexes-multicolumn.html; release notes 18, E.2.3.1.2"),
-        Fact.of(InListOrder.KEPT, "version 17 and later, " + MEMORY));
+        Fact.of(InListOrder.KEPT, "observed on PostgreSQL 18.6; from version 17, " + MEMORY));
   }
 
   static Dialect before18() {
