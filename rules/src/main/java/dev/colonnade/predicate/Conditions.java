@@ -3,7 +3,6 @@ package dev.colonnade.predicate;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Expression.Literal;
 import dev.colonnade.predicate.Expression.LiteralKind;
-import dev.colonnade.predicate.Expression.Parameter;
 import dev.colonnade.predicate.Predicate.And;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.Exists;
@@ -18,11 +17,8 @@ import dev.colonnade.predicate.Predicate.RowComparison;
 import dev.colonnade.predicate.Predicate.RowInList;
 import dev.colonnade.predicate.Predicate.TruthTest;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 
@@ -81,7 +77,7 @@ public final class Conditions {
     return predicate.accept(new PredicateMapper(replacement));
   }
 
-  private static Predicate oriented(Comparison comparison) {
+  static Predicate oriented(Comparison comparison) {
     boolean leftConstant = comparison.left().isConstant();
     boolean rightConstant = comparison.right().isConstant();
     if (leftConstant && !rightConstant) {
@@ -106,85 +102,6 @@ public final class Conditions {
     return flat.size() == 1 ? flat.iterator().next() : new And(List.copyOf(flat));
   }
 
-  /**
-   * Flattens nested ORs and merges equalities and IN lists on one operand into one IN list ("the
-   * same-column OR is an IN list" holds on all ten supported databases).
-   */
-  private static Predicate or(List<Predicate> parts) {
-    List<Predicate> flat = new ArrayList<>();
-    for (Predicate part : parts) {
-      if (part instanceof Or inner) {
-        flat.addAll(inner.parts());
-      } else {
-        flat.add(part);
-      }
-    }
-    Map<Expression, InList> lists = new LinkedHashMap<>();
-    Map<Expression, Integer> positions = new LinkedHashMap<>();
-    List<Predicate> merged = new ArrayList<>();
-    for (Predicate part : flat) {
-      Optional<InList> list = asInList(part);
-      if (list.isEmpty()) {
-        if (!merged.contains(part)) {
-          merged.add(part);
-        }
-        continue;
-      }
-      Expression operand = list.get().operand();
-      InList before = lists.get(operand);
-      if (before == null) {
-        positions.put(operand, merged.size());
-        merged.add(list.get());
-        lists.put(operand, list.get());
-      } else {
-        List<Expression> values = new ArrayList<>(before.values());
-        values.addAll(list.get().values());
-        InList union =
-            new InList(operand, distinct(values), before.openEnded() || list.get().openEnded());
-        lists.put(operand, union);
-        merged.set(positions.get(operand), union);
-      }
-    }
-    List<Predicate> result = merged.stream().map(Conditions::singleValueAsEquality).toList();
-    return result.size() == 1 ? result.get(0) : new Or(result);
-  }
-
-  private static Optional<InList> asInList(Predicate part) {
-    if (part instanceof InList list && list.values().stream().allMatch(Expression::isConstant)) {
-      return Optional.of(list);
-    }
-    if (part instanceof Comparison comparison
-        && comparison.operator() == ComparisonOperator.EQUAL
-        && comparison.right().isConstant()
-        && !comparison.left().isConstant()) {
-      return Optional.of(new InList(comparison.left(), List.of(comparison.right()), false));
-    }
-    return Optional.empty();
-  }
-
-  /** The values without repetition; two question marks are two values. */
-  private static List<Expression> distinct(List<Expression> values) {
-    List<Expression> result = new ArrayList<>();
-    for (Expression value : values) {
-      boolean own = value instanceof Parameter parameter && parameter.text().equals("?");
-      if (own || !result.contains(value)) {
-        result.add(value);
-      }
-    }
-    return List.copyOf(result);
-  }
-
-  /** Drops repeated values; a list of one is an equality. */
-  private static Predicate singleValueAsEquality(Predicate predicate) {
-    if (!(predicate instanceof InList in)) {
-      return predicate;
-    }
-    List<Expression> values = distinct(in.values());
-    return values.size() == 1 && !in.openEnded() && !in.operand().isConstant()
-        ? oriented(new Comparison(in.operand(), ComparisonOperator.EQUAL, values.get(0)))
-        : new InList(in.operand(), values, in.openEnded());
-  }
-
   /** Brings a condition into normal form. */
   private static final class Normalizer implements Predicate.Visitor<Predicate> {
     @Override
@@ -194,7 +111,7 @@ public final class Conditions {
 
     @Override
     public Predicate inList(InList inList) {
-      return singleValueAsEquality(inList);
+      return EqualityLists.simplify(inList);
     }
 
     @Override
@@ -256,7 +173,7 @@ public final class Conditions {
 
     @Override
     public Predicate or(Or or) {
-      return Conditions.or(or.parts().stream().map(Conditions::normalize).toList());
+      return EqualityLists.or(or.parts().stream().map(Conditions::normalize).toList());
     }
 
     @Override
@@ -280,7 +197,7 @@ public final class Conditions {
 
     @Override
     public Predicate inList(InList inList) {
-      Predicate single = singleValueAsEquality(inList);
+      Predicate single = EqualityLists.simplify(inList);
       return single instanceof InList ? new Not(inList) : negate(single);
     }
 
@@ -326,7 +243,7 @@ public final class Conditions {
 
     @Override
     public Predicate and(And and) {
-      return Conditions.or(and.parts().stream().map(Conditions::negate).toList());
+      return EqualityLists.or(and.parts().stream().map(Conditions::negate).toList());
     }
 
     @Override
