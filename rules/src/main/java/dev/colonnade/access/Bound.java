@@ -11,7 +11,8 @@ import java.util.List;
  * @param value the column or expression; its columns belong to {@code SELF}
  * @param kind how the value is bound
  * @param origins the conditions that say so, as written in the query
- * @param points number of values of an IN list; 1 otherwise
+ * @param points number of separate stretches of entries: values of an IN list, both sides of {@code
+ *     <>}; 1 otherwise
  * @param fromJoin true when the value comes from another table of the join or from an enclosing
  *     block, so that the scan is repeated for each of its rows
  */

@@ -2,6 +2,8 @@ package dev.colonnade.access;
 
 import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Matching.NotNullPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
@@ -74,7 +76,7 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
                 entry.getKey(),
                 closed ? Kind.CLOSED_RANGE : Kind.OPEN_RANGE,
                 List.copyOf(origins),
-                1,
+                1 + open.stream().mapToInt(bound -> bound.points() - 1).sum(),
                 open.stream().anyMatch(Bound::fromJoin)));
       }
       ofValue.sort(java.util.Comparator.comparing(Bound::kind));
@@ -131,7 +133,11 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
               : Optional.empty();
       case LESS, LESS_OR_EQUAL, GREATER, GREATER_OR_EQUAL ->
           Optional.of(bound(sided.left(), Kind.OPEN_RANGE, origin, fromJoin));
-      case NOT_EQUAL, NULL_SAFE_NOT_EQUAL -> Optional.empty();
+      case NOT_EQUAL ->
+          dialect.matching().notEqual().value()
+              ? Optional.of(new Bound(sided.left(), Kind.OPEN_RANGE, List.of(origin), 2, fromJoin))
+              : Optional.empty();
+      case NULL_SAFE_NOT_EQUAL -> Optional.empty();
     };
   }
 
@@ -172,7 +178,7 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
   /** Only the first value of the row is bound by itself; the matcher looks at the whole row. */
   @Override
   public List<Bound> rowComparison(RowComparison row) {
-    if (!dialect.matching().rowComparison().value()
+    if (dialect.matching().rowComparison().value() == RowBound.NONE
         || !row.left().stream().allMatch(operands::isOwn)
         || !row.right().stream().allMatch(operands::isForeign)) {
       return List.of();
@@ -202,7 +208,8 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
     }
     if (test.negated()) {
       boolean bounds =
-          dialect.matching().isNotNull().value() && operands.isNullable(test.operand());
+          dialect.matching().isNotNull().value() != NotNullPosition.NONE
+              && operands.isNullable(test.operand());
       return bounds ? List.of(bound(test.operand(), Kind.IS_NOT_NULL, test, false)) : List.of();
     }
     return nullBound(test.operand(), test).stream().toList();

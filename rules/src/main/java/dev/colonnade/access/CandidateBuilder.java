@@ -2,10 +2,13 @@ package dev.colonnade.access;
 
 import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
+import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.IndexOrigin;
@@ -83,8 +86,7 @@ final class CandidateBuilder {
   private Optional<Index> rowNumber() {
     boolean keyed =
         table.primaryKey().size() == 1
-            && dialect.storage().appended().value()
-                == dev.colonnade.dialect.Storage.Appended.INTEGER_PRIMARY_KEY
+            && dialect.storage().appended().value().isIntegerKey()
             && table.indexes().stream().noneMatch(i -> i.origin() == IndexOrigin.PRIMARY_KEY);
     if (!keyed) {
       return Optional.empty();
@@ -198,9 +200,13 @@ final class CandidateBuilder {
    * Columns needed that the entry does not hold. A column that is needed only for conditions which
    * the index's own predicate guarantees is not missing.
    */
-  private static List<Identifier> missing(IndexEntry entry, Demand demand) {
+  private List<Identifier> missing(IndexEntry entry, Demand demand) {
     Set<Predicate> guaranteed = new LinkedHashSet<>();
-    entry.index().predicate().ifPresent(p -> guaranteed.addAll(Conditions.conjuncts(p)));
+    PredicateCover cover = dialect.features().predicateCovers().value();
+    entry.index().predicate().stream()
+        .flatMap(predicate -> Conditions.conjuncts(predicate).stream())
+        .filter(term -> isCovered(term, cover))
+        .forEach(guaranteed::add);
     List<Identifier> missing = new ArrayList<>();
     for (Identifier column : demand.neededColumns()) {
       ColumnRef ref = new ColumnRef(ColumnRef.SELF, column);
@@ -210,11 +216,25 @@ final class CandidateBuilder {
               && demand.conditions().stream()
                   .filter(condition -> condition.columns().contains(ref))
                   .allMatch(guaranteed::contains);
-      if (!entry.held().contains(column) && !guaranteedOnly) {
+      boolean computedOnly =
+          dialect.features().expressionCoversItself().value()
+              && entry.index().predicate().isEmpty()
+              && EntryFilter.readsOnlyWithin(entry, demand, ref);
+      if (!entry.held().contains(column) && !guaranteedOnly && !computedOnly) {
         missing.add(column);
       }
     }
     return missing;
+  }
+
+  private static boolean isCovered(Predicate term, PredicateCover cover) {
+    return switch (cover) {
+      case NONE -> false;
+      case EQUALITIES ->
+          term instanceof Comparison comparison
+              && comparison.operator() == ComparisonOperator.EQUAL;
+      case ALL -> true;
+    };
   }
 
   /** MIN or MAX of the column behind the equalities: the first or last entry answers. */

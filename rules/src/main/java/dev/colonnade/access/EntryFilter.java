@@ -123,6 +123,29 @@ record EntryFilter(
     return condition instanceof Like like ? like.operand() : null;
   }
 
+  /**
+   * True when the query reads a column only as part of expressions that the entry holds, in
+   * conditions that compare them with something else.
+   */
+  static boolean readsOnlyWithin(IndexEntry entry, Demand demand, ColumnRef column) {
+    return !demand.outputColumns().contains(column.column())
+        && demand.conditions().stream()
+            .filter(condition -> condition.columns().contains(column))
+            .allMatch(condition -> comparesPart(condition, entry, column));
+  }
+
+  private static boolean comparesPart(Predicate condition, IndexEntry entry, ColumnRef column) {
+    Expression operand = operand(condition);
+    boolean isPart = entry.search().stream().anyMatch(part -> part.value().equals(operand));
+    if (condition instanceof Comparison comparison) {
+      return isPart && !comparison.right().columns().contains(column);
+    }
+    if (condition instanceof InList list) {
+      return isPart && list.values().stream().noneMatch(it -> it.columns().contains(column));
+    }
+    return isPart && condition instanceof NullTest;
+  }
+
   private static List<Expression> screeningColumns(
       IndexEntry entry, KeyMatch match, List<Predicate> screened) {
     Set<Identifier> read = new LinkedHashSet<>();

@@ -44,7 +44,9 @@ public record IndexEntry(
     held.addAll(index.includedColumns());
     if (!clustered && index.method() == IndexMethod.BTREE) {
       for (Identifier column : appended(table, dialect)) {
-        if (held.add(column) && !index.unique()) {
+        boolean searched =
+            dialect.storage().appended().value() != Appended.HELD_INTEGER_PRIMARY_KEY;
+        if (held.add(column) && searched && !index.unique()) {
           search.add(KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), false));
         }
       }
@@ -57,7 +59,8 @@ public record IndexEntry(
     return switch (appended) {
       case ROW_ADDRESS -> List.of();
       case PRIMARY_KEY -> table.primaryKey();
-      case INTEGER_PRIMARY_KEY -> isOneInteger(table) ? table.primaryKey() : List.of();
+      case INTEGER_PRIMARY_KEY, HELD_INTEGER_PRIMARY_KEY ->
+          isOneInteger(table) ? table.primaryKey() : List.of();
     };
   }
 

@@ -45,9 +45,7 @@ record KeyMatch(
   double stretches() {
     double product = jumps;
     for (Bound bound : new LinkedHashSet<>(matched)) {
-      if (bound.kind() == Bound.Kind.IN_LIST) {
-        product *= bound.points();
-      }
+      product *= bound.points();
     }
     return product;
   }

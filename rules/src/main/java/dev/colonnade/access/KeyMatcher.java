@@ -3,6 +3,7 @@ package dev.colonnade.access;
 import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Matching.InListPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.Call;
 import dev.colonnade.predicate.Expression.ColumnRef;
@@ -10,6 +11,7 @@ import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.Like;
 import dev.colonnade.predicate.Predicate.RowComparison;
+import dev.colonnade.predicate.Predicate.RowInList;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
@@ -75,16 +77,12 @@ final class KeyMatcher {
     List<KeyColumn> key = entry.search();
     for (int position = 0; position < key.size(); position++) {
       KeyColumn part = key.get(position);
-      Optional<Bound> bound = best(part, demand);
+      Optional<Bound> bound = best(part, demand, position, matched);
       String column = part.value().render();
       if (bound.isEmpty()) {
         if (position < declared) {
           remark = notBound(part, demand, position);
         }
-        break;
-      }
-      if (bound.get().kind() == Kind.IN_LIST && !listBounds(position)) {
-        remark = "the IN list on " + column + " only filters: it is not on the leading column";
         break;
       }
       matched.add(bound.get());
@@ -93,12 +91,15 @@ final class KeyMatcher {
         single &= bound.get().kind() == Kind.EQUALITY && part.prefixLength().isEmpty();
       }
       if (!bound.get().kind().isPoint()) {
-        extendByRow(key, position, bound.get(), matched, values);
+        if (dialect.matching().rowComparison().value() == RowBound.ALL_COLUMNS) {
+          extendByRow(key, position, bound.get(), matched, values);
+        }
         remark = afterRange(key, position, declared, column, values.size());
         break;
       }
       boolean alone =
           bound.get().kind() == Kind.IN_LIST
+              && !(bound.get().origins().get(0) instanceof RowInList)
               && dialect.matching().inList().value() == InListPosition.LEADING_ALONE;
       if (alone || part.prefixLength().isPresent()) {
         remark = "nothing behind " + column + " bounds the scan";
@@ -111,7 +112,11 @@ final class KeyMatcher {
 
   private String notBound(KeyColumn part, Demand demand, int position) {
     String column = part.value().render();
-    if (!demand.boundsOn(part.value()).isEmpty()) {
+    Optional<Bound> strongest = demand.boundsOn(part.value()).stream().findFirst();
+    if (strongest.isPresent()) {
+      if (strongest.get().kind() == Kind.IN_LIST && position > 0) {
+        return "the IN list on " + column + " only filters: it is not on the leading column";
+      }
       return "the condition on " + column + " cannot use this key";
     }
     return position == 0 ? "leading column " + column + " is not bound" : column + " is not bound";
@@ -132,8 +137,35 @@ final class KeyMatcher {
     };
   }
 
-  private Optional<Bound> best(KeyColumn part, Demand demand) {
-    return demand.boundsOn(part.value()).stream().filter(b -> isUsable(b, part)).findFirst();
+  private Optional<Bound> best(KeyColumn part, Demand demand, int position, List<Bound> matched) {
+    return demand.boundsOn(part.value()).stream()
+        .filter(bound -> isUsable(bound, part) && boundsAt(position, bound, matched))
+        .findFirst();
+  }
+
+  /** Whether a bound of its kind can bound a scan in that position of the key. */
+  private boolean boundsAt(int position, Bound bound, List<Bound> matched) {
+    return switch (bound.kind()) {
+      case IN_LIST -> listBounds(position) || continuesRow(bound, matched);
+      case IS_NOT_NULL -> notNullBounds(position);
+      case EQUALITY, IS_NULL, CLOSED_RANGE, OPEN_RANGE, LIKE_PREFIX -> true;
+    };
+  }
+
+  private boolean notNullBounds(int position) {
+    return switch (dialect.matching().isNotNull().value()) {
+      case ANY -> true;
+      case LEADING -> position == 0;
+      case NONE -> false;
+    };
+  }
+
+  /** A list of rows that is joined like a table binds the next column of the row as well. */
+  private boolean continuesRow(Bound bound, List<Bound> matched) {
+    return dialect.matching().inList().value() == InListPosition.LEADING_ALONE
+        && bound.origins().get(0) instanceof RowInList
+        && !matched.isEmpty()
+        && matched.get(matched.size() - 1).origins().equals(bound.origins());
   }
 
   /** A row comparison bounds as many key columns as it names in key order and one direction. */

@@ -4,12 +4,14 @@ import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.query.OrderItem;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.NullOrder;
 import dev.colonnade.schema.Table;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -46,8 +48,8 @@ final class OrderMatcher {
     return dialect.ordering().afterEquality().value();
   }
 
-  private boolean delivers(
-      List<OrderItem> wanted, IndexEntry entry, Demand demand, KeyMatch match) {
+  private boolean delivers(List<OrderItem> terms, IndexEntry entry, Demand demand, KeyMatch match) {
+    List<OrderItem> wanted = upToUniqueKey(terms);
     if (wanted.isEmpty()) {
       return true;
     }
@@ -60,11 +62,8 @@ final class OrderMatcher {
     for (int position = 0; position < entry.search().size() && next < wanted.size(); position++) {
       KeyColumn part = entry.search().get(position);
       OrderItem item = wanted.get(next);
-      if (part.prefixLength().isPresent() || isPatternOrder(part)) {
-        return false;
-      }
       if (part.value().equals(item.expression())) {
-        if (!keepsOrder(part, position, match)) {
+        if (!isOrdering(part, position, match) || isUnseenConstant(part, match)) {
           return false;
         }
         forward &= runsAlong(part, item, demand, false);
@@ -82,9 +81,10 @@ final class OrderMatcher {
 
   /** True when rows of one group come one after the other. */
   boolean servesGrouping(IndexEntry entry, Demand demand, KeyMatch match) {
+    boolean dropsFixed = dialect.ordering().fixedGroupTerms().value();
     Set<Expression> wanted =
         demand.grouping().stream()
-            .filter(value -> !dropsFixed() || !isFixed(value, demand))
+            .filter(value -> !dropsFixed || !isFixed(value, demand))
             .collect(Collectors.toSet());
     if (match.unique() || wanted.isEmpty()) {
       return true;
@@ -93,20 +93,20 @@ final class OrderMatcher {
       return false;
     }
     List<Expression> open = new ArrayList<>(wanted);
+    List<KeyColumn> used = new ArrayList<>();
     for (int position = 0; position < entry.search().size() && !open.isEmpty(); position++) {
       KeyColumn part = entry.search().get(position);
-      if (part.prefixLength().isPresent()) {
-        return false;
-      }
       if (open.remove(part.value())) {
-        if (!keepsOrder(part, position, match)) {
+        if (!isOrdering(part, position, match)) {
           return false;
         }
-      } else if (!passesOver(part, demand, match)) {
+        used.add(part);
+      } else if (!dialect.ordering().groupsAfterEquality().value()
+          || !passesOver(part, demand, match)) {
         return false;
       }
     }
-    return open.isEmpty();
+    return open.isEmpty() && isGroupDirection(used);
   }
 
   private static boolean isOrdered(IndexEntry entry) {
@@ -117,20 +117,68 @@ final class OrderMatcher {
     return part.operatorClass().map(name -> name.endsWith("pattern_ops")).orElse(false);
   }
 
-  /** True when the value is the same in every row that qualifies. */
+  /** True when the database knows that the value is the same in every row that qualifies. */
   private boolean isFixed(Expression value, Demand demand) {
-    boolean byNull = dialect.ordering().nullFixes().value();
-    return demand.boundsOn(value).stream()
-        .anyMatch(
-            bound -> bound.kind() == Kind.EQUALITY || (byNull && bound.kind() == Kind.IS_NULL));
+    boolean seen = value instanceof ColumnRef || dialect.ordering().fixedExpressions().value();
+    return seen && demand.boundsOn(value).stream().anyMatch(this::fixes);
+  }
+
+  private boolean fixes(Bound bound) {
+    return bound.kind() == Kind.EQUALITY
+        || (bound.kind() == Kind.IS_NULL && dialect.ordering().nullFixes().value());
   }
 
   private boolean passesOver(KeyColumn part, Demand demand, KeyMatch match) {
-    boolean credited =
-        match.values().contains(part.value())
-            ? dialect.ordering().afterEquality().value()
-            : dialect.ordering().overFiltered().value();
-    return credited && isFixed(part.value(), demand);
+    if (part.prefixLength().isPresent()) {
+      return false;
+    }
+    int matched = match.values().indexOf(part.value());
+    return matched >= 0
+        ? dialect.ordering().afterEquality().value() && fixes(match.matched().get(matched))
+        : dialect.ordering().overFiltered().value() && isFixed(part.value(), demand);
+  }
+
+  /** An expression that is bound to one value, which the database does not see in an order. */
+  private boolean isUnseenConstant(KeyColumn part, KeyMatch match) {
+    int matched = match.values().indexOf(part.value());
+    return !(part.value() instanceof ColumnRef)
+        && !dialect.ordering().fixedExpressions().value()
+        && matched >= 0
+        && match.matched().get(matched).kind() == Kind.EQUALITY;
+  }
+
+  /** Whether the part is stored in the order of its values and is read in it. */
+  private boolean isOrdering(KeyColumn part, int position, KeyMatch match) {
+    return part.prefixLength().isEmpty()
+        && !isPatternOrder(part)
+        && keepsOrder(part, position, match);
+  }
+
+  private boolean isGroupDirection(List<KeyColumn> parts) {
+    long descending =
+        dialect.features().descending().value()
+            ? parts.stream().filter(KeyColumn::descending).count()
+            : 0;
+    return switch (dialect.ordering().groupDirection().value()) {
+      case ANY -> true;
+      case UNIFORM -> descending == 0 || descending == parts.size();
+      case ASCENDING -> descending == 0;
+    };
+  }
+
+  /** What stands behind the columns of a unique key orders nothing: no two rows tie before. */
+  private List<OrderItem> upToUniqueKey(List<OrderItem> items) {
+    if (!dialect.ordering().uniqueEndsOrder().value()) {
+      return items;
+    }
+    Set<Expression> seen = new HashSet<>();
+    for (int i = 0; i < items.size(); i++) {
+      seen.add(items.get(i).expression());
+      if (table.hasUniqueKeyWithin(seen)) {
+        return items.subList(0, i + 1);
+      }
+    }
+    return items;
   }
 
   /** An IN list reads several stretches, one a value; whether they join in order differs. */

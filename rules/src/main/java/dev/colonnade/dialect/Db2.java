@@ -5,10 +5,14 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.NotNullPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.dialect.Matching.Screening;
 import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
 
@@ -50,7 +54,8 @@ final class Db2 {
         Fact.of(true, MEMORY),
         Fact.of(false, MEMORY),
         Fact.of(64, MEMORY),
-        Fact.of(2048, "a quarter of a page, " + MEMORY));
+        Fact.of(2048, "a quarter of a page, " + MEMORY),
+        Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
   private static Matching matching() {
@@ -61,9 +66,9 @@ final class Db2 {
                 + "?topic=dx-in-list-access-accesstypen-in; for LUW "
                 + MEMORY),
         Fact.of(true, MEMORY),
-        Fact.of(false, "for z/OS a secondary page, bmc.com/blogs/db2-predicates"),
+        Fact.of(NotNullPosition.NONE, "for z/OS a secondary page, bmc.com/blogs/db2-predicates"),
         Fact.of(LikePrefix.ALWAYS, "a secondary page, bmc.com/blogs/db2-predicates"),
-        Fact.of(false, CAUTION),
+        Fact.of(RowBound.NONE, CAUTION),
         Fact.of(false, CAUTION),
         Fact.of(SkipScan.FEW_LEADING_VALUES, "jump scan, " + PREDICATES),
         Fact.of(true, "index ORing, " + MEMORY),
@@ -71,7 +76,8 @@ final class Db2 {
         Fact.of(Screening.ANY_PREDICATE, "index-sargable predicates, " + PREDICATES),
         Fact.of(true, "IS NOT DISTINCT FROM, a secondary page, bmc.com/blogs/db2-predicates"),
         Fact.of(false, CAUTION),
-        Fact.of(true, PREDICATES));
+        Fact.of(true, PREDICATES),
+        Fact.of(false, MEMORY));
   }
 
   private static Ordering ordering() {
@@ -83,6 +89,11 @@ final class Db2 {
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
-        Fact.of(InListOrder.LOST, CAUTION));
+        Fact.of(InListOrder.LOST, CAUTION),
+        Fact.of(false, CAUTION),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY),
+        Fact.of(GroupDirection.ANY, MEMORY),
+        Fact.of(false, CAUTION));
   }
 }

@@ -4,10 +4,14 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.NotNullPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.dialect.Matching.Screening;
 import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
 
@@ -47,16 +51,17 @@ final class Derby {
         Fact.of(true, RUN),
         Fact.of(true, TUNING + "rtunoptimz1004810.html; " + RUN),
         Fact.of(16, MEMORY),
-        Fact.of(0, "limited by the size of a page, " + MEMORY));
+        Fact.of(0, "limited by the size of a page, " + MEMORY),
+        Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
   private static Matching matching() {
     return new Matching(
         Fact.of(InListPosition.LEADING, RUN),
         Fact.of(true, RUN),
-        Fact.of(false, RUN),
+        Fact.of(NotNullPosition.NONE, RUN),
         Fact.of(LikePrefix.ALWAYS, TUNING + "rtunoptimz1004810.html; " + RUN),
-        Fact.of(false, "rows cannot be compared in this language, " + MEMORY),
+        Fact.of(RowBound.NONE, "rows cannot be compared in this language, " + MEMORY),
         Fact.of(false, "rows cannot be compared in this language, " + MEMORY),
         Fact.of(SkipScan.NONE, TUNING + "rtunoptimz1004602.html; " + RUN),
         Fact.of(
@@ -65,7 +70,8 @@ final class Derby {
         Fact.of(Screening.SIMPLE_COMPARISON, RUN + ": qualifiers; functions are not among them"),
         Fact.of(false, "not in this language, " + MEMORY),
         Fact.of(true, RUN),
-        Fact.of(true, RUN));
+        Fact.of(true, RUN),
+        Fact.of(false, "observed on Derby 10.16.1.1"));
   }
 
   private static Ordering ordering() {
@@ -77,6 +83,11 @@ final class Derby {
         Fact.of(true, RUN),
         Fact.of(true, RUN),
         Fact.of(false, RUN + ": sorted"),
-        Fact.of(InListOrder.KEPT, RUN));
+        Fact.of(InListOrder.KEPT, RUN),
+        Fact.of(false, "observed on Derby 10.16.1.1"),
+        Fact.of(true, "observed on Derby 10.16.1.1"),
+        Fact.of(false, "observed on Derby 10.16.1.1"),
+        Fact.of(GroupDirection.ANY, "observed on Derby 10.16.1.1"),
+        Fact.of(false, "observed on Derby 10.16.1.1"));
   }
 }

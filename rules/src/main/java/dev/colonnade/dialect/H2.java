@@ -4,10 +4,14 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.NotNullPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.dialect.Matching.Screening;
 import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
 
@@ -33,7 +37,7 @@ final class H2 {
         Fact.of(0, MEMORY),
         Fact.of(1, MEMORY),
         Fact.of(8, "row number and value types, " + MEMORY),
-        Fact.of(Appended.INTEGER_PRIMARY_KEY, PERFORMANCE),
+        Fact.of(Appended.HELD_INTEGER_PRIMARY_KEY, PERFORMANCE),
         Fact.of(false, "only by one integer column, " + PERFORMANCE));
   }
 
@@ -48,17 +52,18 @@ final class H2 {
         Fact.of(true, MEMORY),
         Fact.of(true, "help.csv, \"if required\"; " + RUN),
         Fact.of(16384, "columns of a table, advanced.html"),
-        Fact.of(0, "none stated"));
+        Fact.of(0, "none stated"),
+        Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
   private static Matching matching() {
     return new Matching(
         Fact.of(InListPosition.LEADING, CURSOR + "; " + RUN),
         Fact.of(true, RUN),
-        Fact.of(false, RUN),
+        Fact.of(NotNullPosition.NONE, RUN),
         Fact.of(LikePrefix.ALWAYS, RUN),
-        Fact.of(false, RUN + ": the first column only"),
-        Fact.of(false, RUN + ": the first column only"),
+        Fact.of(RowBound.FIRST_COLUMN, RUN + ": the first column only"),
+        Fact.of(true, "observed on H2 2.5.252: each column of the row like an IN list"),
         Fact.of(SkipScan.NONE, RUN),
         Fact.of(false, PERFORMANCE + "; " + RUN),
         Fact.of(false, RUN + ": table scan"),
@@ -66,7 +71,8 @@ final class H2 {
             Screening.ANY_PREDICATE, "the row is read when a value of it is asked for, " + MEMORY),
         Fact.of(true, RUN),
         Fact.of(true, RUN),
-        Fact.of(true, RUN + ": the plan lists the later column"));
+        Fact.of(true, RUN + ": the plan lists the later column"),
+        Fact.of(false, "observed on H2 2.5.252"));
   }
 
   private static Ordering ordering() {
@@ -78,6 +84,11 @@ final class H2 {
         Fact.of(false, RUN + ": not even a column that bounds the scan"),
         Fact.of(false, RUN + ": not even an equality does"),
         Fact.of(false, RUN + ": not marked as taken from the index"),
-        Fact.of(InListOrder.LOST, RUN + ": not marked as index sorted"));
+        Fact.of(InListOrder.KEPT, "observed on H2 2.5.252; lost on 2.3.232"),
+        Fact.of(false, "observed on H2 2.5.252"),
+        Fact.of(false, "observed on H2 2.5.252"),
+        Fact.of(false, "observed on H2 2.5.252"),
+        Fact.of(GroupDirection.ANY, "observed on H2 2.5.252"),
+        Fact.of(false, "observed on H2 2.5.252"));
   }
 }

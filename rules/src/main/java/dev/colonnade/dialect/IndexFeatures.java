@@ -14,6 +14,8 @@ package dev.colonnade.dialect;
  * @param foreignKeyIndexed true when the database makes an index for a foreign key that has none
  * @param maxKeyColumns most columns in a key
  * @param maxKeyBytes most bytes in a key; 0 where none is stated
+ * @param predicateCovers for which conditions that the index's own predicate guarantees a column
+ *     need not be in the index
  */
 public record IndexFeatures(
     Fact<Included> included,
@@ -25,7 +27,18 @@ public record IndexFeatures(
     Fact<Boolean> storesAllNullKeys,
     Fact<Boolean> foreignKeyIndexed,
     Fact<Integer> maxKeyColumns,
-    Fact<Integer> maxKeyBytes) {
+    Fact<Integer> maxKeyBytes,
+    Fact<PredicateCover> predicateCovers) {
+
+  /** Conditions of an index's own predicate whose columns need not be in the index. */
+  public enum PredicateCover {
+    /** None. */
+    NONE,
+    /** Equalities: the value is known. */
+    EQUALITIES,
+    /** All: they are not checked again. */
+    ALL
+  }
 
   /** Columns that are stored without being key. */
   public enum Included {

@@ -5,10 +5,14 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.NotNullPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.dialect.Matching.Screening;
 import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
 
@@ -47,7 +51,7 @@ final class InnoDb {
             Fact.of(true, "NULL is lowest, " + MEMORY),
             MEMORY,
             MARIADB + "building-the-best-index-for-a-given-select.md",
-            Fact.of(false, CAUTION)));
+            Fact.of(true, "observed on MariaDB 11.4.5")));
   }
 
   private static Storage storage(String extended, String clustered) {
@@ -76,7 +80,8 @@ final class InnoDb {
         Fact.of(true, MEMORY),
         Fact.of(true, MYSQL + "create-table-foreign-keys.html, " + MEMORY),
         Fact.of(16, MYSQL + "multiple-column-indexes.html"),
-        Fact.of(3072, MYSQL + "innodb-limits.html, row formats DYNAMIC and COMPRESSED"));
+        Fact.of(3072, MYSQL + "innodb-limits.html, row formats DYNAMIC and COMPRESSED"),
+        Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
   private static IndexFeatures mariadbFeatures() {
@@ -90,7 +95,8 @@ final class InnoDb {
         Fact.of(true, MEMORY),
         Fact.of(true, MARIADB + "foreign-key-constraints.md"),
         Fact.of(32, MARIADB + "innodb-limitations.md"),
-        Fact.of(3072, MARIADB + "innodb-limitations.md, pages of 16 KiB"));
+        Fact.of(3072, MARIADB + "innodb-limitations.md, pages of 16 KiB"),
+        Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
   private static Matching mysqlMatching() {
@@ -98,9 +104,9 @@ final class InnoDb {
     return new Matching(
         Fact.of(InListPosition.ANY, range),
         Fact.of(true, MYSQL + "is-null-optimization.html"),
-        Fact.of(true, range),
+        Fact.of(NotNullPosition.ANY, range),
         Fact.of(LikePrefix.ALWAYS, MYSQL + "index-btree-hash.html"),
-        Fact.of(false, MYSQL + "row-constructor-optimization.html, " + MEMORY),
+        Fact.of(RowBound.NONE, MYSQL + "row-constructor-optimization.html, " + MEMORY),
         Fact.of(true, range),
         Fact.of(SkipScan.COVERING_RANGE, range + ", 8.0.13 and later"),
         Fact.of(true, MYSQL + "index-merge-optimization.html"),
@@ -108,7 +114,8 @@ final class InnoDb {
         Fact.of(Screening.ANY_PREDICATE, MYSQL + "index-condition-pushdown-optimization.html"),
         Fact.of(true, range),
         Fact.of(false, "a bare column is not an equality, " + MEMORY),
-        Fact.of(false, range));
+        Fact.of(false, range),
+        Fact.of(true, range + ": <> is two ranges"));
   }
 
   private static Matching mariadbMatching() {
@@ -116,17 +123,18 @@ final class InnoDb {
     return new Matching(
         Fact.of(InListPosition.ANY, range),
         Fact.of(true, range),
-        Fact.of(true, range),
+        Fact.of(NotNullPosition.ANY, range),
         Fact.of(LikePrefix.ALWAYS, MEMORY),
-        Fact.of(false, CAUTION),
-        Fact.of(false, CAUTION),
+        Fact.of(RowBound.NONE, CAUTION),
+        Fact.of(true, "observed on MariaDB 11.4.5"),
         Fact.of(SkipScan.NONE, MARIADB + "no page mentions one"),
         Fact.of(true, MARIADB + "query-optimizer/index_merge-sort_intersection.md and " + MEMORY),
         Fact.of(true, range),
         Fact.of(Screening.ANY_PREDICATE, MARIADB + "query-optimizer/index-condition-pushdown.md"),
         Fact.of(true, MEMORY),
         Fact.of(false, "a bare column is not an equality, " + MEMORY),
-        Fact.of(true, range));
+        Fact.of(true, range),
+        Fact.of(true, "observed on MariaDB 11.4.5: <> is two ranges"));
   }
 
   private static Ordering ordering(
@@ -139,6 +147,11 @@ final class InnoDb {
         overFiltered,
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
-        Fact.of(InListOrder.KEPT, "ranges are read in the order of the index, " + MEMORY));
+        Fact.of(InListOrder.KEPT, "ranges are read in the order of the index, " + MEMORY),
+        Fact.of(false, CAUTION),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY),
+        Fact.of(GroupDirection.UNIFORM, "observed on MariaDB 11.4.5"),
+        Fact.of(false, CAUTION));
   }
 }

@@ -5,9 +5,9 @@ package dev.colonnade.dialect;
  *
  * @param inList in which positions of the key an IN list bounds the scan
  * @param isNull true when IS NULL bounds the scan like an equality
- * @param isNotNull true when IS NOT NULL bounds the scan like a range
+ * @param isNotNull in which positions of the key IS NOT NULL bounds the scan like a range
  * @param likePrefix when the fixed head of a LIKE pattern bounds the scan
- * @param rowComparison true when {@code (a, b) > (?, ?)} bounds the scan on both columns
+ * @param rowComparison how far {@code (a, b) > (?, ?)} bounds the scan
  * @param rowInList true when {@code (a, b) in ((1, 2), (3, 4))} bounds the scan on both columns
  * @param skipScan whether the scan can jump over an unbound leading column
  * @param orUnion true when the branches of an OR can each use an index of their own
@@ -19,13 +19,14 @@ package dev.colonnade.dialect;
  *     equality with TRUE (and {@code not active} like one with FALSE)
  * @param endTrim true when a later column trims the two ends of an inclusive range; such a column
  *     is not counted as matching
+ * @param notEqual true when {@code a <> 5} bounds the scan: all below 5 and all above
  */
 public record Matching(
     Fact<InListPosition> inList,
     Fact<Boolean> isNull,
-    Fact<Boolean> isNotNull,
+    Fact<NotNullPosition> isNotNull,
     Fact<LikePrefix> likePrefix,
-    Fact<Boolean> rowComparison,
+    Fact<RowBound> rowComparison,
     Fact<Boolean> rowInList,
     Fact<SkipScan> skipScan,
     Fact<Boolean> orUnion,
@@ -33,7 +34,8 @@ public record Matching(
     Fact<Screening> screening,
     Fact<Boolean> nullSafeEquality,
     Fact<Boolean> truthTest,
-    Fact<Boolean> endTrim) {
+    Fact<Boolean> endTrim,
+    Fact<Boolean> notEqual) {
 
   /** In which positions of the key an IN list bounds the scan. */
   public enum InListPosition {
@@ -43,6 +45,26 @@ public record Matching(
     LEADING,
     /** On the leading column only, and nothing behind it bounds the scan. */
     LEADING_ALONE
+  }
+
+  /** In which positions of the key IS NOT NULL bounds the scan. */
+  public enum NotNullPosition {
+    /** In none. */
+    NONE,
+    /** On the leading column only. */
+    LEADING,
+    /** In any position. */
+    ANY
+  }
+
+  /** How far a comparison of rows bounds a scan. */
+  public enum RowBound {
+    /** Not at all. */
+    NONE,
+    /** On the first column of the row. */
+    FIRST_COLUMN,
+    /** On every column of the row that continues the key. */
+    ALL_COLUMNS
   }
 
   /** When the fixed head of a LIKE pattern bounds the scan. */

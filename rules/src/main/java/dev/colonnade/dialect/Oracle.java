@@ -5,10 +5,14 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.NotNullPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.dialect.Matching.Screening;
 import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
 
@@ -49,16 +53,17 @@ final class Oracle {
         Fact.of(false, CONCEPTS),
         Fact.of(false, CONCEPTS),
         Fact.of(32, MEMORY),
-        Fact.of(6398, "blocks of 8 KiB, error ORA-01450 on a secondary page"));
+        Fact.of(6398, "blocks of 8 KiB, error ORA-01450 on a secondary page"),
+        Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
   private static Matching matching() {
     return new Matching(
         Fact.of(InListPosition.ANY, "the list is iterated, " + MEMORY),
         Fact.of(true, "where another key column is NOT NULL, consequence of " + CONCEPTS),
-        Fact.of(false, CAUTION),
+        Fact.of(NotNullPosition.NONE, CAUTION),
         Fact.of(LikePrefix.ALWAYS, CONCEPTS),
-        Fact.of(false, "rows are not ordered in this language, " + MEMORY),
+        Fact.of(RowBound.NONE, "rows are not ordered in this language, " + MEMORY),
         Fact.of(false, CAUTION),
         Fact.of(SkipScan.FEW_LEADING_VALUES, CONCEPTS),
         Fact.of(true, "OR expansion or bitmap conversion, " + MEMORY),
@@ -66,7 +71,8 @@ final class Oracle {
         Fact.of(Screening.ANY_PREDICATE, "filter predicates of an index scan, " + MEMORY),
         Fact.of(false, CAUTION),
         Fact.of(false, "no boolean columns before 23, " + MEMORY),
-        Fact.of(false, CAUTION));
+        Fact.of(false, CAUTION),
+        Fact.of(false, MEMORY));
   }
 
   private static Ordering ordering() {
@@ -78,6 +84,11 @@ final class Oracle {
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
-        Fact.of(InListOrder.LOST, CAUTION));
+        Fact.of(InListOrder.LOST, CAUTION),
+        Fact.of(false, CAUTION),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY),
+        Fact.of(GroupDirection.ANY, MEMORY),
+        Fact.of(false, CAUTION));
   }
 }

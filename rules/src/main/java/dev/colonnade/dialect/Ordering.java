@@ -12,6 +12,14 @@ package dev.colonnade.dialect;
  * @param nullFixes true when IS NULL fixes a column for these purposes as an equality does
  * @param throughEquality true when {@code where a.x = b.y order by b.y} is served by the order of x
  * @param inListKeepsOrder what an IN list does to the order of the scan
+ * @param fixedExpressions true when {@code f(x) = 5} fixes f(x) for an order as {@code x = 5} does
+ *     x
+ * @param groupsAfterEquality true when {@code where a = 5 group by b} finds its groups together in
+ *     (a, b)
+ * @param fixedGroupTerms true when {@code where a = 5 group by a, b} asks for no more than {@code
+ *     group by b}
+ * @param groupDirection which directions of the key columns let groups come together
+ * @param uniqueEndsOrder true when nothing is asked of an order behind the columns of a unique key
  */
 public record Ordering(
     Fact<Boolean> nullsFirst,
@@ -21,7 +29,22 @@ public record Ordering(
     Fact<Boolean> overFiltered,
     Fact<Boolean> nullFixes,
     Fact<Boolean> throughEquality,
-    Fact<InListOrder> inListKeepsOrder) {
+    Fact<InListOrder> inListKeepsOrder,
+    Fact<Boolean> fixedExpressions,
+    Fact<Boolean> groupsAfterEquality,
+    Fact<Boolean> fixedGroupTerms,
+    Fact<GroupDirection> groupDirection,
+    Fact<Boolean> uniqueEndsOrder) {
+
+  /** Which directions of the key columns let groups come together. */
+  public enum GroupDirection {
+    /** Any mixture. */
+    ANY,
+    /** All ascending or all descending. */
+    UNIFORM,
+    /** All ascending. */
+    ASCENDING
+  }
 
   /** What an IN list does to the order of the scan. */
   public enum InListOrder {

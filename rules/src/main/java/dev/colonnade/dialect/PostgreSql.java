@@ -4,10 +4,14 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.NotNullPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.dialect.Matching.Screening;
 import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
 
@@ -72,16 +76,17 @@ final class PostgreSql {
         Fact.of(true, MANUAL + "indexes-types.html"),
         Fact.of(false, MANUAL + "ddl-constraints.html; " + RUN),
         Fact.of(32, MANUAL + "indexes-multicolumn.html; included columns count; " + RUN),
-        Fact.of(2704, "a third of a page of 8192, computed from " + NBTREE));
+        Fact.of(2704, "a third of a page of 8192, computed from " + NBTREE),
+        Fact.of(PredicateCover.ALL, "observed on PostgreSQL 18.6"));
   }
 
   private static Matching matching(Fact<SkipScan> skipScan) {
     return new Matching(
         Fact.of(InListPosition.ANY, RUN),
         Fact.of(true, MANUAL + "indexes-types.html; " + RUN),
-        Fact.of(true, MANUAL + "indexes-types.html; " + RUN),
+        Fact.of(NotNullPosition.ANY, MANUAL + "indexes-types.html; " + RUN),
         Fact.of(LikePrefix.BYTE_ORDER, MANUAL + "indexes-opclass.html; " + RUN),
-        Fact.of(true, RUN),
+        Fact.of(RowBound.ALL_COLUMNS, RUN),
         Fact.of(true, RUN + ": one scan for each row of the list, united as bitmaps"),
         skipScan,
         Fact.of(true, MANUAL + "indexes-bitmap-scans.html; " + RUN),
@@ -89,7 +94,8 @@ final class PostgreSql {
         Fact.of(Screening.INDEXABLE_ONLY, RUN + ": others appear as Filter, not as Index Cond"),
         Fact.of(false, RUN + ": IS NOT DISTINCT FROM is a Filter"),
         Fact.of(true, RUN),
-        Fact.of(false, MANUAL + "indexes-multicolumn.html"));
+        Fact.of(false, MANUAL + "indexes-multicolumn.html"),
+        Fact.of(false, "observed on PostgreSQL 18.6"));
   }
 
   private static Ordering ordering(Fact<InListOrder> inListOrder) {
@@ -101,6 +107,11 @@ final class PostgreSql {
         Fact.of(true, RUN),
         Fact.of(false, RUN + ": where a is null order by b is sorted"),
         Fact.of(true, RUN),
-        inListOrder);
+        inListOrder,
+        Fact.of(true, "observed on PostgreSQL 18.6"),
+        Fact.of(true, "observed on PostgreSQL 18.6"),
+        Fact.of(true, "observed on PostgreSQL 18.6"),
+        Fact.of(GroupDirection.UNIFORM, "observed on PostgreSQL 18.6"),
+        Fact.of(false, "observed on PostgreSQL 18.6"));
   }
 }

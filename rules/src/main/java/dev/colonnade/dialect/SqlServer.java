@@ -5,10 +5,14 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
+import dev.colonnade.dialect.Matching.NotNullPosition;
+import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.dialect.Matching.Screening;
 import dev.colonnade.dialect.Matching.SkipScan;
+import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
 
@@ -50,16 +54,19 @@ final class SqlServer {
         Fact.of(true, MEMORY),
         Fact.of(false, MEMORY),
         Fact.of(32, "2016 and later, " + MEMORY + "; 16 before, " + CREATE_INDEX),
-        Fact.of(1700, "nonclustered; 900 clustered, " + CREATE_INDEX));
+        Fact.of(1700, "nonclustered; 900 clustered, " + CREATE_INDEX),
+        Fact.of(
+            PredicateCover.ALL,
+            "sql-server-index-design-guide: where the condition of the query equals the filter and the column is not returned"));
   }
 
   private static Matching matching() {
     return new Matching(
         Fact.of(InListPosition.ANY, MEMORY),
         Fact.of(true, MEMORY),
-        Fact.of(true, MEMORY),
+        Fact.of(NotNullPosition.ANY, MEMORY),
         Fact.of(LikePrefix.ALWAYS, GUIDE),
-        Fact.of(false, "rows cannot be compared in this language, " + MEMORY),
+        Fact.of(RowBound.NONE, "rows cannot be compared in this language, " + MEMORY),
         Fact.of(false, "rows cannot be compared in this language, " + MEMORY),
         Fact.of(SkipScan.NONE, MEMORY),
         Fact.of(true, "index union, " + MEMORY),
@@ -67,7 +74,8 @@ final class SqlServer {
         Fact.of(Screening.ANY_PREDICATE, "residual predicate of a seek, " + MEMORY),
         Fact.of(false, CAUTION),
         Fact.of(false, "no bare boolean columns in this language, " + MEMORY),
-        Fact.of(false, CAUTION));
+        Fact.of(false, CAUTION),
+        Fact.of(false, MEMORY));
   }
 
   private static Ordering ordering() {
@@ -79,6 +87,11 @@ final class SqlServer {
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
         Fact.of(false, CAUTION),
-        Fact.of(InListOrder.LOST, CAUTION));
+        Fact.of(InListOrder.LOST, CAUTION),
+        Fact.of(false, CAUTION),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY),
+        Fact.of(GroupDirection.ANY, MEMORY),
+        Fact.of(false, CAUTION));
   }
 }

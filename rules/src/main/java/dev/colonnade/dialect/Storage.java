@@ -33,8 +33,7 @@ public record Storage(
    * @param singleIntegerKey true when the primary key is one integer column
    */
   public boolean keepsRowsInPrimaryKeyOrder(boolean singleIntegerKey) {
-    return clusteredByPrimaryKey.value()
-        || (singleIntegerKey && appended.value() == Appended.INTEGER_PRIMARY_KEY);
+    return clusteredByPrimaryKey.value() || (singleIntegerKey && appended.value().isIntegerKey());
   }
 
   /** What stands behind the key in an entry of a secondary index. */
@@ -44,6 +43,16 @@ public record Storage(
     /** The primary key's columns: usable to search, order and cover. */
     PRIMARY_KEY,
     /** A row number that is the primary key where that is one integer column; usable likewise. */
-    INTEGER_PRIMARY_KEY
+    INTEGER_PRIMARY_KEY,
+    /** Likewise, but it can only be read: no search and no order goes by it. */
+    HELD_INTEGER_PRIMARY_KEY;
+
+    /** True where the row number is the primary key if that is one integer column. */
+    public boolean isIntegerKey() {
+      return switch (this) {
+        case INTEGER_PRIMARY_KEY, HELD_INTEGER_PRIMARY_KEY -> true;
+        case ROW_ADDRESS, PRIMARY_KEY -> false;
+      };
+    }
   }
 }

@@ -1,7 +1,10 @@
 package dev.colonnade.schema;
 
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -53,6 +56,24 @@ public record Table(
   /** True when the column can hold NULL, and for a column that the table does not have. */
   public boolean isNullable(Identifier column) {
     return column(column).map(Column::nullable).orElse(true) && !primaryKey.contains(column);
+  }
+
+  /** True when no two rows can agree in all of the values: they contain a unique key. */
+  public boolean hasUniqueKeyWithin(Collection<? extends Expression> values) {
+    boolean primary =
+        !primaryKey.isEmpty()
+            && primaryKey.stream()
+                .allMatch(it -> values.contains(new ColumnRef(ColumnRef.SELF, it)));
+    return primary
+        || indexes.stream()
+            .filter(index -> index.unique() && index.predicate().isEmpty())
+            .anyMatch(
+                index ->
+                    index.keyColumns().stream()
+                        .allMatch(
+                            part ->
+                                values.contains(part.value())
+                                    && part.column().map(it -> !isNullable(it)).orElse(false)));
   }
 
   /** The same table with other indexes. */

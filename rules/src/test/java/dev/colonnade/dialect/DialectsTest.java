@@ -91,7 +91,7 @@ class DialectsTest {
             + " LEADING",
         "matching.isNull                | true true true true true true true true true true",
         // PostgreSQL also IS NOT NULL; H2 and Derby table scan; HSQLDB from the first non-null
-        "matching.isNotNull             | true true true false true false false false true false",
+        "matching.isNotNull             | ANY ANY ANY NONE ANY NONE NONE NONE LEADING NONE",
         // PostgreSQL needs C collation or *_pattern_ops; SQLite a NOCASE index in default mode
         "matching.likePrefix            | BYTE_ORDER ALWAYS ALWAYS ALWAYS ALWAYS ALWAYS"
             + " CASE_INSENSITIVE_COLLATION ALWAYS ALWAYS ALWAYS",
@@ -117,7 +117,7 @@ class DialectsTest {
         "ordering.afterEquality         | true true true true true true true false false true",
         // (a, b, c) serves where b = 5 order by a, c: MySQL's tight index scan; seen on PostgreSQL,
         // Derby
-        "ordering.overFiltered          | true true false false false false false false false true",
+        "ordering.overFiltered          | true true true false false false false false false true",
         // where a is null order by b on (a, b): no sort seen on SQLite and Derby, one on PostgreSQL
         "ordering.nullFixes             | false false false false false false true false false"
             + " true",
@@ -126,7 +126,7 @@ class DialectsTest {
             + " false",
         // InnoDB and SQL Server: clustering key; SQLite: rowid; H2: an integer primary key
         "storage.appended               | ROW_ADDRESS PRIMARY_KEY PRIMARY_KEY ROW_ADDRESS"
-            + " PRIMARY_KEY ROW_ADDRESS INTEGER_PRIMARY_KEY INTEGER_PRIMARY_KEY ROW_ADDRESS"
+            + " PRIMARY_KEY ROW_ADDRESS INTEGER_PRIMARY_KEY HELD_INTEGER_PRIMARY_KEY ROW_ADDRESS"
             + " ROW_ADDRESS",
         "storage.clusteredByPrimaryKey  | false true true false true false false false false false",
         "storage.pageBytes              | 8192 16384 16384 8192 8192 8192 4096 4096 4096 4096",

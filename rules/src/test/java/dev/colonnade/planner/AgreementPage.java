@@ -1,0 +1,64 @@
+package dev.colonnade.planner;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+
+/** Writes the counts of a long run as a page. */
+final class AgreementPage {
+  private static final String HEAD =
+      """
+      # Agreement with the planners of real databases
+
+      Tables, indexes and queries are generated: tables of 3 to 8 columns of mixed types, indexes of 1 to 4 columns (descending,
+      unique, partial, with included columns and on expressions where the database has them), queries with every kind of condition,
+      order, grouping and limit. Each database runs inside the test. For every query, table and index for which the planner uses the
+      index, its plan and our `explain` are compared: the columns that the scan seeks on, whether the index alone answers, whether a
+      sort is left out. A planner that leaves an index alone is not counted. Run it again with
+
+      ```
+      mvn -B -ntp -pl rules test -Dtest=PlannerAgreementTest -Dcolonnade.planner.triples=10000
+      ```
+
+      """;
+
+  private AgreementPage() {}
+
+  static void write(Path page, long seed, Map<String, Agreement> results) throws IOException {
+    StringBuilder text = new StringBuilder(HEAD);
+    text.append("Seed ").append(seed).append(".\n\n");
+    text.append("| database | asked | index used | the same | explained below | not explained |\n");
+    text.append("| --- | --- | --- | --- | --- | --- |\n");
+    Map<String, Agreement> sorted = new TreeMap<>(results);
+    sorted.forEach(
+        (version, agreement) ->
+            text.append(
+                String.format(
+                    Locale.ROOT,
+                    "| %s | %d | %d | %d | %d | %d |\n",
+                    version,
+                    agreement.asked(),
+                    agreement.compared(),
+                    agreement.agreed(),
+                    agreement.explained(),
+                    agreement.disagreements().size())));
+    text.append("\n## What the differences are\n\n");
+    sorted.forEach(
+        (version, agreement) ->
+            agreement
+                .known()
+                .forEach(
+                    (fact, count) ->
+                        text.append("- ")
+                            .append(version)
+                            .append(", ")
+                            .append(count)
+                            .append(" times: ")
+                            .append(fact.explanation())
+                            .append("\n")));
+    Files.writeString(page, text.toString());
+  }
+}

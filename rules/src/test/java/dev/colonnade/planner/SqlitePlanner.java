@@ -1,0 +1,123 @@
+package dev.colonnade.planner;
+
+import dev.colonnade.dialect.Dialects;
+import dev.colonnade.planner.TestTable.TestIndex;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * SQLite: {@code EXPLAIN QUERY PLAN} of a query with {@code INDEXED BY}. The terms in parentheses
+ * are the seek key (sqlite.org, "EXPLAIN QUERY PLAN", section 1.1).
+ */
+final class SqlitePlanner extends EmbeddedPlanner {
+  private static final Pattern STEP =
+      Pattern.compile(
+          "(?<how>SEARCH|SCAN) (?<table>\\w+)"
+              + "(?: USING (?<covering>COVERING )?INDEX (?<index>\\w+)(?: \\((?<terms>.*)\\))?)?.*");
+  private static final Pattern TERM =
+      Pattern.compile("^\\(?(<expr>|[\\w,]+)\\)?(=|<|>|<=|>=)\\(?\\?.*$");
+
+  SqlitePlanner() throws SQLException {
+    super(
+        Dialects.sqlite(),
+        new Abilities(
+            false,
+            true,
+            false,
+            Optional.of("is"),
+            Optional.of("nocase"),
+            Optional.empty(),
+            false,
+            false,
+            false,
+            "limit %d"),
+        DriverManager.getConnection("jdbc:sqlite::memory:"));
+  }
+
+  @Override
+  void analyze(TestTable table) throws SQLException {
+    execute("analyze");
+  }
+
+  @Override
+  PlannerWord ask(TestQuery query, TestTable table, TestIndex index) throws SQLException {
+    String sql = query.sql(name -> name.equals(table.name()) ? " indexed by " + index.name() : "");
+    List<String> steps;
+    try {
+      steps = rows("explain query plan " + sql).stream().map(SqlitePlanner::detail).toList();
+    } catch (SQLException e) {
+      if (e.getMessage().contains("no query solution")) {
+        return PlannerWord.notUsed("no query solution");
+      }
+      throw e;
+    }
+    String plan = String.join("; ", steps);
+    List<String> before = new ArrayList<>();
+    PlannerWord word = PlannerWord.notUsed(plan);
+    for (String text : steps) {
+      Matcher step = STEP.matcher(text);
+      if (!step.matches()) {
+        continue;
+      }
+      if (!step.group("table").equals(table.name())) {
+        if (!word.used()) {
+          before.add(step.group("table"));
+        }
+      } else if (index.name().equals(step.group("index"))) {
+        word =
+            seek(step.group("terms"), index, plan)
+                .withCovering(step.group("covering") != null)
+                .withReadBefore(before);
+      }
+    }
+    boolean several = steps.stream().anyMatch(it -> it.startsWith("MULTI-INDEX"));
+    if (!word.used() || several) {
+      return PlannerWord.notUsed(plan);
+    }
+    return query.asksOneOrder() ? word.withOrdered(!plan.contains("USE TEMP B-TREE")) : word;
+  }
+
+  private static String detail(String row) {
+    return row.substring(row.lastIndexOf('\t') + 1);
+  }
+
+  private static PlannerWord seek(String terms, TestIndex index, String plan) {
+    return terms != null && terms.startsWith("ANY(")
+        ? PlannerWord.skips(plan)
+        : PlannerWord.seeks(terms(terms, index), plan);
+  }
+
+  /** Terms stand in key order; {@code <expr>} is the next part that is an expression. */
+  private static List<String> terms(String terms, TestIndex index) {
+    List<String> matching = new ArrayList<>();
+    if (terms == null) {
+      return matching;
+    }
+    boolean lower = false;
+    for (String term : terms.split(" AND ", -1)) {
+      Matcher parts = TERM.matcher(term);
+      if (!parts.matches()) {
+        throw new IllegalStateException("not understood: " + term);
+      }
+      for (String name : parts.group(1).split(",", -1)) {
+        String key = name;
+        if (name.equals("rowid")) {
+          key = "id";
+        } else if (name.equals("<expr>")) {
+          boolean again = lower && parts.group(2).startsWith("<");
+          key = index.key().get(again ? matching.size() - 1 : matching.size()).text();
+        }
+        if (!matching.contains(key)) {
+          matching.add(key);
+        }
+      }
+      lower = parts.group(2).startsWith(">");
+    }
+    return matching;
+  }
+}
