@@ -146,7 +146,7 @@ final class JoinOrder {
       return false;
     }
     boolean mayJudge =
-        found.chosen().estimate().confidence() != Confidence.ASSUMED
+        (found.rowsKnown() && found.chosen().estimate().confidence() != Confidence.ASSUMED)
             || found.chosen().path() == AccessPath.FULL_TABLE_SCAN;
     return mayJudge && readOnce(found, outerRows) < outerRows * found.chosen().cost();
   }

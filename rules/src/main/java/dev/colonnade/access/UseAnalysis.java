@@ -23,13 +23,15 @@ import java.util.Set;
  * @param chosen the way taken
  * @param branches the branches where an OR is taken apart; empty otherwise
  * @param wholeTable reading the table without an index
+ * @param rowsKnown true when the number of the table's rows is stated, not assumed
  */
 record UseAnalysis(
     Demand demand,
     List<Candidate> candidates,
     Candidate chosen,
     List<Candidate> branches,
-    Candidate wholeTable) {
+    Candidate wholeTable,
+    boolean rowsKnown) {
 
   static UseAnalysis of(
       QueryBlock block,
@@ -55,7 +57,13 @@ record UseAnalysis(
             .filter(found -> found.whole().equals(chosen))
             .map(OrUnion.Union::branches)
             .orElse(List.of());
-    return new UseAnalysis(demand, candidates, chosen, branches, whole);
+    return new UseAnalysis(
+        demand,
+        candidates,
+        chosen,
+        branches,
+        whole,
+        builder.profile().rows().confidence() != Confidence.ASSUMED);
   }
 
   /**

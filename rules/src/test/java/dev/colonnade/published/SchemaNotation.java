@@ -34,7 +34,7 @@ import java.util.regex.Pattern;
  * nullable integer; an index without a table belongs to the last one. The primary key's index is
  * named {@code pk}, and is left out where the database has none.
  */
-final class SchemaNotation {
+public final class SchemaNotation {
   private static final SourceLocation HERE = SourceLocation.of("published.cases");
   private static final Pattern INDEX =
       Pattern.compile(
@@ -54,7 +54,8 @@ final class SchemaNotation {
     this.dialect = dialect;
   }
 
-  static Schema read(List<String> definitions, Dialect dialect) {
+  /** The schema on a database. */
+  public static Schema read(List<String> definitions, Dialect dialect) {
     SchemaNotation notation = new SchemaNotation(dialect);
     for (String definition : definitions) {
       if (definition.startsWith("table ")) {
