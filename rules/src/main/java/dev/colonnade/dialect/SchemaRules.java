@@ -8,6 +8,7 @@ package dev.colonnade.dialect;
  * @param foreignKeyIndex whether a foreign key brings an index along
  * @param constraintIndex whether a primary key or unique constraint takes an index that is there
  * @param repeatedKey what becomes of a key that another key has already
+ * @param repeatedIndexMade false when CREATE INDEX does nothing where an index has the same key
  * @param primaryKeyStorage how the primary key's index relates to the table
  * @param primaryKeyForbidsNull true when the columns of a primary key cannot hold NULL
  * @param modifyRedefines true when ALTER TABLE ... MODIFY states the column anew, so that it may
@@ -24,6 +25,7 @@ public record SchemaRules(
     Fact<ForeignKeyIndex> foreignKeyIndex,
     Fact<ConstraintIndex> constraintIndex,
     Fact<RepeatedKey> repeatedKey,
+    Fact<Boolean> repeatedIndexMade,
     Fact<PrimaryKeyStorage> primaryKeyStorage,
     Fact<Boolean> primaryKeyForbidsNull,
     Fact<Boolean> modifyRedefines,

@@ -34,6 +34,7 @@ final class SchemaRulesByDatabase {
               RepeatedKey.MERGED_IN_STATEMENT,
               "transformIndexConstraints in src/backend/parser/parse_utilcmd.c, from memory;"
                   + " observed"),
+          Fact.of(true, "common practice"),
           Fact.of(PrimaryKeyStorage.BESIDE, "tables are heaps; common practice"),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
@@ -55,8 +56,11 @@ final class SchemaRulesByDatabase {
               ForeignKeyIndex.UNLESS_LED,
               "https://dev.mysql.com/doc/refman/8.4/en/create-table-foreign-keys.html: the columns"
                   + " must be the first columns of an index in the same order"),
-          Fact.of(ConstraintIndex.OWN, MEMORY + ": a duplicate index only gives a warning"),
+          Fact.of(
+              ConstraintIndex.OWN,
+              "observed on MariaDB 11.4.5: a duplicate index only gives a warning"),
           Fact.of(RepeatedKey.KEPT, MEMORY),
+          Fact.of(true, "common practice"),
           Fact.of(
               PrimaryKeyStorage.CLUSTERED,
               "https://dev.mysql.com/doc/refman/8.4/en/innodb-index-types.html"),
@@ -69,7 +73,7 @@ final class SchemaRulesByDatabase {
               true,
               "https://dev.mysql.com/doc/refman/8.4/en/create-table-foreign-keys.html: the index"
                   + " may be dropped silently when another one can serve the foreign key"),
-          Fact.of(true, MEMORY + ": DROP FOREIGN KEY leaves the index"),
+          Fact.of(true, "observed on MariaDB 11.4.5: DROP FOREIGN KEY leaves the index"),
           Fact.of(true, "index names belong to their table; common practice"));
 
   private static final SchemaRules SQLITE =
@@ -86,6 +90,7 @@ final class SchemaRulesByDatabase {
                   + " none is made"),
           Fact.of(ConstraintIndex.OWN, "observed; an explicit index is never taken"),
           Fact.of(RepeatedKey.MERGED, "observed; an explicit index is never taken"),
+          Fact.of(true, "common practice"),
           Fact.of(
               PrimaryKeyStorage.INTEGER_IS_ROW,
               "https://www.sqlite.org/lang_createtable.html#rowid"),
@@ -114,6 +119,7 @@ final class SchemaRulesByDatabase {
               "org.h2.command.ddl.AlterTableAddConstraint.createUniqueConstraint, read at"
                   + " h2database 6992cb93"),
           Fact.of(RepeatedKey.KEPT, MEMORY),
+          Fact.of(true, "common practice"),
           Fact.of(PrimaryKeyStorage.BESIDE, "observed: listed beside the table's other indexes"),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
@@ -123,13 +129,14 @@ final class SchemaRulesByDatabase {
 
   private static final SchemaRules HSQLDB =
       new SchemaRules(
-          Fact.of(Naming.UNFORESEEABLE, "observed: SYS_IDX_NAME_NUMBER"),
-          Fact.of(DroppedColumn.DROPS_SINGLE, MEMORY),
+          Fact.of(Naming.CONSTRAINT, "observed on 2.7.4; unnamed ones are SYS_CT_NUMBER"),
+          Fact.of(DroppedColumn.DROPS_INDEX, "observed on 2.7.4"),
           Fact.of(
               ForeignKeyIndex.ALWAYS,
               "HyperSQL guide, Indexes and Query Speed: a foreign key creates an index"),
           Fact.of(ConstraintIndex.OWN, MEMORY),
           Fact.of(RepeatedKey.KEPT, MEMORY),
+          Fact.of(true, "common practice"),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
@@ -140,12 +147,13 @@ final class SchemaRulesByDatabase {
   private static final SchemaRules DERBY =
       new SchemaRules(
           Fact.of(Naming.UNFORESEEABLE, "observed: SQL followed by the time"),
-          Fact.of(DroppedColumn.DROPS_INDEX, MEMORY),
+          Fact.of(DroppedColumn.DROPS_INDEX, "observed on 10.16.1.1"),
           Fact.of(
               ForeignKeyIndex.ALWAYS,
               "Derby Tuning Guide: foreign keys are backed by an index; observed"),
           Fact.of(ConstraintIndex.OWN, MEMORY + ": the storage may be shared, the entry is not"),
           Fact.of(RepeatedKey.KEPT, MEMORY),
+          Fact.of(false, "observed on 10.16.1.1: warning 01504"),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
@@ -169,6 +177,7 @@ final class SchemaRulesByDatabase {
               "Oracle Database SQL Language Reference 19c, constraint, USING INDEX: an existing"
                   + " index is used where possible"),
           Fact.of(RepeatedKey.KEPT, MEMORY),
+          Fact.of(true, "common practice"),
           Fact.of(
               PrimaryKeyStorage.BESIDE, "heap-organized unless said otherwise; common practice"),
           Fact.of(true, "SQL standard; common practice"),
@@ -190,6 +199,7 @@ final class SchemaRulesByDatabase {
           Fact.of(ForeignKeyIndex.NONE, MEMORY),
           Fact.of(ConstraintIndex.OWN, MEMORY),
           Fact.of(RepeatedKey.KEPT, MEMORY),
+          Fact.of(true, "common practice"),
           Fact.of(
               PrimaryKeyStorage.CLUSTERED_BY_DEFAULT,
               "https://learn.microsoft.com/sql/relational-databases/sql-server-index-design-guide"),
@@ -212,6 +222,7 @@ final class SchemaRulesByDatabase {
               "Db2 for Linux, UNIX, Windows, ALTER TABLE: a matching unique index is taken; from"
                   + " memory"),
           Fact.of(RepeatedKey.KEPT, MEMORY),
+          Fact.of(true, "common practice"),
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),

@@ -50,6 +50,9 @@ final class IndexFold {
       }
       return;
     }
+    if (!rules.repeatedIndexMade().value() && isRepeated(table, change)) {
+      return;
+    }
     Identifier name =
         change
             .name()
@@ -77,6 +80,14 @@ final class IndexFold {
             change.location());
     table.putIndex(index);
     keys.retireImplicit(table, index);
+  }
+
+  private static boolean isRepeated(TableState table, CreateIndex change) {
+    return table.indexes().stream()
+        .anyMatch(
+            index ->
+                index.keyColumns().equals(change.keyColumns())
+                    && (index.unique() || !change.unique()));
   }
 
   private boolean nameInUse(TableState table, Identifier name) {
@@ -196,7 +207,10 @@ final class IndexFold {
     }
     Identifier index = constraint.index().get();
     Optional<Constraint> heir =
-        table.constraint(other -> other.index().filter(index::equals).isPresent());
+        table.constraint(
+            other ->
+                other.index().filter(index::equals).isPresent()
+                    && !(other.isForeignKey() && rules.implicitIndexOutlivesKey().value()));
     if (heir.isPresent()) {
       boolean owns = heir.get().ownsIndex() || constraint.ownsIndex();
       table.replaceConstraint(heir.get(), heir.get().withIndex(Optional.of(index), owns));
@@ -206,7 +220,7 @@ final class IndexFold {
         !constraint.ownsIndex()
             || (constraint.isForeignKey() && rules.implicitIndexOutlivesKey().value());
     if (!stays) {
-      table.removeIndex(index);
+      dropIndex(table, index);
     } else if (!constraint.isForeignKey()) {
       table
           .index(index)

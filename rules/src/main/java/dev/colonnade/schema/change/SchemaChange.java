@@ -116,9 +116,15 @@ public sealed interface SchemaChange {
    * @param table the table
    * @param column the column
    * @param ifExists true when a missing column is no error
+   * @param dropsIndexes true when indexes with the column go first, whatever the database would do
    * @param location where it is written
    */
-  record DropColumn(Identifier table, Identifier column, boolean ifExists, SourceLocation location)
+  record DropColumn(
+      Identifier table,
+      Identifier column,
+      boolean ifExists,
+      boolean dropsIndexes,
+      SourceLocation location)
       implements SchemaChange {
     @Override
     public void accept(SchemaChangeVisitor visitor) {

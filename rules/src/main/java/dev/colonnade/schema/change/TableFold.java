@@ -242,6 +242,10 @@ final class TableFold {
   }
 
   private void columnLeaves(DropColumn change, TableState table, Index index) {
+    if (change.dropsIndexes()) {
+      table.removeIndex(index.name());
+      return;
+    }
     switch (rules.droppedColumn().value()) {
       case DROPS_INDEX -> table.removeIndex(index.name());
       case LEAVES_INDEX -> {

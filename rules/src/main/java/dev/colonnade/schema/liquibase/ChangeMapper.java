@@ -48,10 +48,12 @@ final class ChangeMapper {
           "loadUpdateData",
           "output",
           "renameSequence",
-          "setColumnRemarks",
           "setTableRemarks",
           "tagDatabase",
           "update");
+
+  /** Change types that restate a column in some databases and touch nothing in the others. */
+  private static final Set<String> MOSTLY_WITHOUT_EFFECT = Set.of("setColumnRemarks");
 
   private final Database database;
   private final RootsAccessor accessor;
@@ -82,9 +84,9 @@ final class ChangeMapper {
     }
     List<SqlVisitor> visitors = visitors(changeSet);
     if (visitors.isEmpty()) {
-      Optional<List<SchemaChange>> direct = DirectChanges.read(change, at);
+      Optional<List<SchemaChange>> direct = DirectChanges.read(change, needsRealTables(), at);
       if (direct.isEmpty() && needsRealTables()) {
-        direct = DirectChanges.withoutSql(change, at);
+        direct = RebuildChanges.read(change, database, at);
       }
       if (direct.isPresent()) {
         return new DdlResult(direct.get(), List.of());
@@ -126,13 +128,18 @@ final class ChangeMapper {
         }
       }
     } catch (RuntimeException e) {
-      return notUnderstood(at, type + ": " + firstLine(e));
+      return MOSTLY_WITHOUT_EFFECT.contains(type)
+          ? new DdlResult(List.of(), List.of())
+          : notUnderstood(at, type + ": " + firstLine(e));
     }
     return ddl.read(text.toString(), Optional.empty(), offset -> at);
   }
 
   private static String firstLine(RuntimeException e) {
     String message = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+    if (message.startsWith("Cannot find generators")) {
+      return "Liquibase has no SQL for this database";
+    }
     return message.lines().findFirst().orElse("").strip();
   }
 

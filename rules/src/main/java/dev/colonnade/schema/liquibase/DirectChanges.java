@@ -9,7 +9,6 @@ import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
-import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
 import dev.colonnade.schema.change.SchemaChange.CreateTable;
 import dev.colonnade.schema.change.SchemaChange.CreateView;
@@ -19,7 +18,6 @@ import dev.colonnade.schema.change.SchemaChange.DropConstraint;
 import dev.colonnade.schema.change.SchemaChange.DropIndex;
 import dev.colonnade.schema.change.SchemaChange.DropTable;
 import dev.colonnade.schema.change.SchemaChange.DropView;
-import dev.colonnade.schema.change.SchemaChange.RenameColumn;
 import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
@@ -30,12 +28,11 @@ import java.util.List;
 import java.util.Optional;
 import liquibase.change.Change;
 import liquibase.change.ColumnConfig;
+import liquibase.change.ConstraintsConfig;
 import liquibase.change.core.AddAutoIncrementChange;
 import liquibase.change.core.AddForeignKeyConstraintChange;
 import liquibase.change.core.AddLookupTableChange;
 import liquibase.change.core.AddNotNullConstraintChange;
-import liquibase.change.core.AddPrimaryKeyChange;
-import liquibase.change.core.AddUniqueConstraintChange;
 import liquibase.change.core.CreateViewChange;
 import liquibase.change.core.DropAllForeignKeyConstraintsChange;
 import liquibase.change.core.DropColumnChange;
@@ -47,7 +44,6 @@ import liquibase.change.core.DropTableChange;
 import liquibase.change.core.DropUniqueConstraintChange;
 import liquibase.change.core.DropViewChange;
 import liquibase.change.core.InsertDataChange;
-import liquibase.change.core.RenameColumnChange;
 import liquibase.change.core.RenameTableChange;
 import liquibase.change.core.RenameViewChange;
 
@@ -55,13 +51,18 @@ import liquibase.change.core.RenameViewChange;
 final class DirectChanges {
   private DirectChanges() {}
 
-  /** The effects; nothing where the change is of another type. */
-  static Optional<List<SchemaChange>> read(Change change, SourceLocation at) {
-    Optional<List<SchemaChange>> drops = drops(change, at);
+  /**
+   * The effects; nothing where the change is of another type.
+   *
+   * @param rebuilds true when Liquibase drops a column by building the table anew without it
+   */
+  static Optional<List<SchemaChange>> read(Change change, boolean rebuilds, SourceLocation at) {
+    Optional<List<SchemaChange>> drops = drops(change, rebuilds, at);
     return drops.isPresent() ? drops : others(change, at);
   }
 
-  private static Optional<List<SchemaChange>> drops(Change change, SourceLocation at) {
+  private static Optional<List<SchemaChange>> drops(
+      Change change, boolean rebuilds, SourceLocation at) {
     if (change instanceof DropTableChange drop) {
       return one(new DropTable(name(drop.getTableName()), /* ifExists= */ false, at));
     }
@@ -69,7 +70,8 @@ final class DirectChanges {
       List<SchemaChange> changes = new ArrayList<>();
       for (String column : columns(drop)) {
         changes.add(
-            new DropColumn(name(drop.getTableName()), name(column), /* ifExists= */ false, at));
+            new DropColumn(
+                name(drop.getTableName()), name(column), /* ifExists= */ false, rebuilds, at));
       }
       return Optional.of(changes);
     }
@@ -188,39 +190,28 @@ final class DirectChanges {
             at));
   }
 
-  /** Changes whose SQL Liquibase can only make with a look at the tables of a real database. */
-  static Optional<List<SchemaChange>> withoutSql(Change change, SourceLocation at) {
-    if (change instanceof AddPrimaryKeyChange add) {
-      return one(
-          new AddPrimaryKey(
-              name(add.getTableName()),
-              optional(add.getConstraintName()),
-              key(add.getColumnNames()),
-              List.of(),
-              optional(add.getForIndexName()),
-              Optional.ofNullable(add.getClustered()),
-              at));
+  /** The foreign key written at a column: {@code references="berth(id)"} or in two attributes. */
+  static Optional<SchemaChange> reference(
+      Identifier table, Identifier column, ConstraintsConfig constraints, SourceLocation at) {
+    String parent = constraints.getReferencedTableName();
+    String columns = constraints.getReferencedColumnNames();
+    if (constraints.getReferences() != null) {
+      String references = constraints.getReferences();
+      int open = references.indexOf('(');
+      parent = open < 0 ? references : references.substring(0, open);
+      columns = open < 0 ? null : references.substring(open + 1).replace(")", "");
     }
-    if (change instanceof AddUniqueConstraintChange add) {
-      return one(
-          new AddUniqueConstraint(
-              name(add.getTableName()),
-              optional(add.getConstraintName()),
-              key(add.getColumnNames()),
-              List.of(),
-              optional(add.getForIndexName()),
-              Boolean.TRUE.equals(add.getClustered()),
-              at));
+    if (parent == null) {
+      return Optional.empty();
     }
-    if (change instanceof RenameColumnChange rename) {
-      return one(
-          new RenameColumn(
-              name(rename.getTableName()),
-              name(rename.getOldColumnName()),
-              name(rename.getNewColumnName()),
-              at));
-    }
-    return Optional.empty();
+    return Optional.of(
+        new AddForeignKey(
+            table,
+            optional(constraints.getForeignKeyName()),
+            List.of(column),
+            name(parent.strip()),
+            names(columns),
+            at));
   }
 
   private static Optional<List<SchemaChange>> one(SchemaChange change) {
@@ -237,12 +228,12 @@ final class DirectChanges {
     return Identifier.of(written == null ? "" : written);
   }
 
-  private static Optional<Identifier> optional(String written) {
+  static Optional<Identifier> optional(String written) {
     return Optional.ofNullable(written).filter(text -> !text.isBlank()).map(Identifier::of);
   }
 
   /** Names separated by commas; a comma too many is passed over, as Liquibase does. */
-  private static List<Identifier> names(String written) {
+  static List<Identifier> names(String written) {
     List<Identifier> names = new ArrayList<>();
     if (written != null) {
       for (String part : written.split(",", -1)) {
@@ -252,16 +243,5 @@ final class DirectChanges {
       }
     }
     return names;
-  }
-
-  private static List<KeyColumn> key(String written) {
-    List<KeyColumn> key = new ArrayList<>();
-    for (Identifier name : names(written)) {
-      String text = name.text();
-      boolean descending = text.matches("(?i).*\\sdesc");
-      Identifier column = Identifier.of(text.replaceFirst("(?i)\\s+(?:asc|desc)$", ""));
-      key.add(KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), descending));
-    }
-    return key;
   }
 }

@@ -169,7 +169,7 @@ final class AlterTableReader {
     List<Identifier> columns =
         cursor.looksAt("(") ? cursor.nameList() : List.of(cursor.identifier());
     for (Identifier column : columns) {
-      context.add(new DropColumn(table, column, ifExists, location));
+      context.add(new DropColumn(table, column, ifExists, /* dropsIndexes= */ false, location));
     }
   }
 

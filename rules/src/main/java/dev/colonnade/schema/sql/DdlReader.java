@@ -236,8 +236,29 @@ public final class DdlReader {
         || cursor.looksAt("EXECUTE")
         || cursor.peek().text().toLowerCase(Locale.ROOT).equals("sp_rename")) {
       execute(context, cursor, location);
+    } else if (cursor.accept("IF")) {
+      conditional(context, cursor, location);
     } else if (!WITHOUT_EFFECT.contains(verb)) {
       throw cursor.unexpected("not a statement that is understood");
+    }
+  }
+
+  /**
+   * {@code IF condition statement}, as SQL Server has it. The condition asks whether something is
+   * there already; the statement is read as one that minds neither.
+   */
+  private static void conditional(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    while (!cursor.atEnd()) {
+      if (cursor.looksAt("(")) {
+        cursor.group();
+      } else if (Set.of("CREATE", "ALTER", "DROP", "EXEC", "EXECUTE").contains(upper(cursor, 0))) {
+        cursor.beLenient();
+        statement(context, cursor, location);
+        return;
+      } else {
+        cursor.next();
+      }
     }
   }
 

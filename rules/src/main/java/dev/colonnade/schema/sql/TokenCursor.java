@@ -11,6 +11,7 @@ final class TokenCursor {
   private final String sql;
   private final List<SqlToken> tokens;
   private int at;
+  private boolean lenient;
 
   TokenCursor(String sql, List<SqlToken> tokens) {
     this.sql = sql;
@@ -109,12 +110,17 @@ final class TokenCursor {
     return new Name(schema, name);
   }
 
+  /** From here on, reads as if IF EXISTS and IF NOT EXISTS were written wherever they can be. */
+  void beLenient() {
+    lenient = true;
+  }
+
   boolean acceptIfExists() {
-    return accept("IF", "EXISTS");
+    return accept("IF", "EXISTS") || lenient;
   }
 
   boolean acceptIfNotExists() {
-    return accept("IF", "NOT", "EXISTS");
+    return accept("IF", "NOT", "EXISTS") || lenient;
   }
 
   /** Passes a group in parentheses and gives the words in it. */
@@ -148,7 +154,7 @@ final class TokenCursor {
       boolean end = i == tokens.size();
       if (end || (depth == 0 && tokens.get(i).is(","))) {
         if (i > start) {
-          parts.add(new TokenCursor(sql, tokens.subList(start, i)));
+          parts.add(part(start, i));
         }
         start = i + 1;
       } else {
@@ -157,6 +163,12 @@ final class TokenCursor {
     }
     at = tokens.size();
     return parts;
+  }
+
+  private TokenCursor part(int start, int end) {
+    TokenCursor part = new TokenCursor(sql, tokens.subList(start, end));
+    part.lenient = lenient;
+    return part;
   }
 
   /** Names in parentheses. */

@@ -1,5 +1,7 @@
 package dev.colonnade.schema.liquibase;
 
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.ForeignKey;
@@ -52,6 +54,26 @@ final class DerivedSchema {
       pairs.add(key.columns().get(i) + "=" + parents.get(i));
     }
     return table.name() + " references " + key.referencedTable() + " " + pairs;
+  }
+
+  /** Like {@link #indexes(Schema)}, with repeated lines, as the given database would list them. */
+  static List<String> indexes(Schema schema, Dialect dialect) {
+    boolean descending = dialect.features().descending().value();
+    boolean ownNames = SchemaRules.of(dialect).naming().value() == SchemaRules.Naming.UNFORESEEABLE;
+    List<String> lines = new ArrayList<>();
+    for (Table table : schema.tables()) {
+      for (Index index : table.indexes()) {
+        if (index.name().text().equals("rowid")) {
+          continue;
+        }
+        String line = line(index);
+        if (ownNames && index.origin().isConstraint()) {
+          line = line.replaceFirst("\\.\\w+ ", ".derby_ ");
+        }
+        lines.add(descending ? line : line.replace(" desc", ""));
+      }
+    }
+    return lines;
   }
 
   static SortedSet<String> indexes(Schema schema) {

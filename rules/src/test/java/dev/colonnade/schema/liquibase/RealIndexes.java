@@ -1,6 +1,8 @@
 package dev.colonnade.schema.liquibase;
 
 import java.sql.Connection;
+import java.sql.DatabaseMetaData;
+import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
@@ -149,6 +151,56 @@ final class RealIndexes {
             + (predicate == null ? "" : " where " + plain(predicate))
             + (method.equals("btree") ? "" : " " + method))
         .toLowerCase(Locale.ROOT);
+  }
+
+  /** From JDBC metadata. Derby calls a unique constraint on nullable columns not unique there. */
+  static List<String> metadata(Connection connection, String schema) throws SQLException {
+    List<String> lines = new ArrayList<>();
+    DatabaseMetaData metaData = connection.getMetaData();
+    try (ResultSet tables = metaData.getTables(null, schema, null, new String[] {"TABLE"})) {
+      while (tables.next()) {
+        lines.addAll(metadata(metaData, schema, tables.getString("TABLE_NAME")));
+      }
+    }
+    return lines;
+  }
+
+  private static List<String> metadata(DatabaseMetaData metaData, String schema, String table)
+      throws SQLException {
+    SortedMap<String, List<String>> keys = new TreeMap<>();
+    SortedMap<String, Boolean> unique = new TreeMap<>();
+    try (ResultSet rows = metaData.getIndexInfo(null, schema, table, false, true)) {
+      while (rows.next()) {
+        String index = rows.getString("INDEX_NAME");
+        String direction = "D".equals(rows.getString("ASC_OR_DESC")) ? " desc" : "";
+        keys.computeIfAbsent(index, k -> new ArrayList<>())
+            .add(rows.getString("COLUMN_NAME") + direction);
+        unique.put(index, !rows.getBoolean("NON_UNIQUE"));
+      }
+    }
+    List<String> lines = new ArrayList<>();
+    keys.forEach(
+        (index, columns) ->
+            lines.add(
+                line(
+                    table,
+                    index,
+                    unique.get(index),
+                    String.join(", ", columns),
+                    null,
+                    null,
+                    "btree")));
+    return lines;
+  }
+
+  /**
+   * A line without a name that cannot be foreseen: H2's, HSQLDB's of unnamed constraints, and
+   * Derby's of all constraints, for which uniqueness is left out as well.
+   */
+  static String withoutGeneratedName(String line) {
+    return withoutHash(line)
+        .replaceFirst("\\.(sys_(ct|pk|fk|idx)_\\d+|system_\\w+) ", ".# ")
+        .replaceFirst("\\.(sql\\d{6,}\\S*|derby_\\w*)( unique)? ", ".## ");
   }
 
   /**

@@ -99,6 +99,10 @@ class DdlReaderTest {
             + " unique system_pk_a(x); b unique u(y)",
         "mssql|create table a (x int, y int); create nonclustered columnstore index cs on a (x, y);"
             + " insert into a values (1, 2)|a SPECIAL cs(x, y)",
+        "mssql|create table a (x int, y int); if not exists (select 1 from sys.indexes where name ="
+            + " 'i') create index i on a (y); if not exists (select 1) create index i on a (x); if"
+            + " exists (select 1) drop index j on a; if col_length('a', 'z') is null alter table a"
+            + " add z int, y int; if object_id('b') is not null begin drop table b end|a i(y)",
         "oracle|create table a (x number(10) not null, y varchar2(20 char), z date, constraint a_pk"
             + " primary key (x) using index tablespace t1) tablespace t2; create bitmap index b on"
             + " a (y); create index r on a (z) reverse; create index l on a (upper(y), z desc)"
