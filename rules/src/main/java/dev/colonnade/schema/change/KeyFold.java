@@ -1,19 +1,16 @@
 package dev.colonnade.schema.change;
 
 import dev.colonnade.dialect.SchemaRules;
-import dev.colonnade.dialect.SchemaRules.ForeignKeyIndex;
 import dev.colonnade.dialect.SchemaRules.Naming;
 import dev.colonnade.dialect.SchemaRules.PrimaryKeyStorage;
 import dev.colonnade.dialect.SchemaRules.RepeatedKey;
 import dev.colonnade.location.SourceLocation;
-import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
-import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
@@ -45,7 +42,7 @@ final class KeyFold {
     return rules.indexNamesPerTable().value() ? table.index(name).isPresent() : state.isTaken(name);
   }
 
-  private boolean isConstraintTaken(TableState table, Identifier name) {
+  boolean isConstraintTaken(TableState table, Identifier name) {
     return rules.naming().value() == Naming.HASHED
         ? state.hasConstraint(name)
         : isTaken(table, name);
@@ -288,80 +285,6 @@ final class KeyFold {
                     && index.keyColumns().size() == columns.size()
                     && IndexEdits.leadsWithAnyOrder(index, columns))
         .findFirst();
-  }
-
-  void add(AddForeignKey change) {
-    Optional<TableState> found = state.table(change.table(), change.location(), "foreign key");
-    if (found.isEmpty()) {
-      return;
-    }
-    TableState table = found.get();
-    if (!columnsExist(table, change.columns(), change.location(), "foreign key")) {
-      return;
-    }
-    int count = (int) table.constraints().stream().filter(Constraint::isForeignKey).count();
-    Identifier name =
-        change
-            .name()
-            .map(names::kept)
-            .orElseGet(
-                () ->
-                    names.foreignKey(
-                        table.name(), change.columns(), count, n -> isConstraintTaken(table, n)));
-    Optional<Index> serving =
-        table.indexes().stream().filter(index -> serves(index, change.columns())).findFirst();
-    boolean made = serving.isEmpty() && rules.foreignKeyIndex().value() != ForeignKeyIndex.NONE;
-    if (made) {
-      Identifier indexName =
-          names.forForeignKey(
-              table.name(),
-              name,
-              change.name().isPresent(),
-              change.columns(),
-              n ->
-                  rules.indexNamesPerTable().value()
-                      ? table.index(n).isPresent()
-                      : state.hasIndex(n));
-      Index index =
-          new Index(
-              indexName,
-              table.name(),
-              /* unique= */ false,
-              change.columns().stream()
-                  .map(column -> KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), false))
-                  .toList(),
-              List.of(),
-              Optional.empty(),
-              Optional.empty(),
-              IndexMethod.BTREE,
-              /* clustered= */ false,
-              IndexOrigin.FOREIGN_KEY,
-              change.location());
-      table.putIndex(index);
-      serving = Optional.of(index);
-      retireImplicit(table, index);
-    }
-    table.addConstraint(
-        new Constraint(
-            ConstraintKind.FOREIGN_KEY,
-            name,
-            change.name().isPresent(),
-            change.columns(),
-            Optional.of(change.referencedTable()),
-            change.referencedColumns(),
-            serving.map(Index::name),
-            made,
-            change.location()));
-  }
-
-  private boolean serves(Index index, List<Identifier> columns) {
-    return switch (rules.foreignKeyIndex().value()) {
-      case NONE, ALWAYS -> false;
-      case UNLESS_LED -> IndexEdits.leadsWith(index, columns);
-      case UNLESS_SAME_COLUMNS ->
-          index.keyColumns().size() == columns.size()
-              && IndexEdits.leadsWithAnyOrder(index, columns);
-    };
   }
 
   /** Lets go of indexes made for foreign keys which the new index can serve. */

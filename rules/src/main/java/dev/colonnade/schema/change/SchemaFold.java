@@ -31,7 +31,11 @@ public final class SchemaFold {
   SchemaFold(SchemaRules rules) {
     KeyFold keys = new KeyFold(state, rules);
     dispatcher =
-        new Dispatcher(new TableFold(state, rules), keys, new IndexFold(state, rules, keys));
+        new Dispatcher(
+            new TableFold(state, rules),
+            keys,
+            new ForeignKeyFold(state, rules, keys),
+            new IndexFold(state, rules, keys));
   }
 
   /** Applies one more change. */
@@ -97,11 +101,13 @@ public final class SchemaFold {
   private final class Dispatcher implements SchemaChangeVisitor {
     private final TableFold tables;
     private final KeyFold keys;
+    private final ForeignKeyFold foreignKeys;
     private final IndexFold indexes;
 
-    Dispatcher(TableFold tables, KeyFold keys, IndexFold indexes) {
+    Dispatcher(TableFold tables, KeyFold keys, ForeignKeyFold foreignKeys, IndexFold indexes) {
       this.tables = tables;
       this.keys = keys;
+      this.foreignKeys = foreignKeys;
       this.indexes = indexes;
     }
 
@@ -174,7 +180,7 @@ public final class SchemaFold {
 
     @Override
     public void addForeignKey(SchemaChange.AddForeignKey change) {
-      keys.add(change);
+      foreignKeys.add(change);
     }
 
     @Override

@@ -30,156 +30,6 @@ import java.util.function.IntFunction;
  * usual.
  */
 public final class DdlReader {
-  /** First words of statements without effect on tables, columns, keys and indexes. */
-  private static final Set<String> WITHOUT_EFFECT =
-      Set.of(
-          "INSERT",
-          "UPDATE",
-          "DELETE",
-          "MERGE",
-          "REPLACE",
-          "SELECT",
-          "WITH",
-          "VALUES",
-          "GRANT",
-          "REVOKE",
-          "DENY",
-          "COMMENT",
-          "SET",
-          "RESET",
-          "SHOW",
-          "USE",
-          "BEGIN",
-          "DECLARE",
-          "START",
-          "COMMIT",
-          "ROLLBACK",
-          "SAVEPOINT",
-          "RELEASE",
-          "END",
-          "ANALYZE",
-          "VACUUM",
-          "CLUSTER",
-          "REINDEX",
-          "REFRESH",
-          "TRUNCATE",
-          "LOCK",
-          "UNLOCK",
-          "COPY",
-          "CALL",
-          "DO",
-          "PRINT",
-          "PRAGMA",
-          "EXPLAIN",
-          "DISCARD",
-          "NOTIFY",
-          "LISTEN",
-          "LOAD",
-          "HANDLER",
-          "FLUSH",
-          "OPTIMIZE",
-          "REPAIR",
-          "CHECK",
-          "CHECKPOINT",
-          "PURGE",
-          "REORG",
-          "RUNSTATS",
-          "ADMIN",
-          "PREPARE",
-          "DEALLOCATE",
-          "IMPORT",
-          "SECURITY",
-          "REASSIGN",
-          "WHENEVER",
-          "PROMPT",
-          "EXIT",
-          "DELIMITER",
-          "GO",
-          "RETURN",
-          "RAISERROR",
-          "THROW",
-          "KILL",
-          "BACKUP",
-          "RESTORE");
-
-  /** Kinds of objects that are neither tables, views nor indexes. */
-  private static final Set<String> OTHER_OBJECTS =
-      Set.of(
-          "SEQUENCE",
-          "FUNCTION",
-          "PROCEDURE",
-          "TRIGGER",
-          "TYPE",
-          "EXTENSION",
-          "SCHEMA",
-          "DATABASE",
-          "ROLE",
-          "USER",
-          "LOGIN",
-          "DOMAIN",
-          "AGGREGATE",
-          "CAST",
-          "COLLATION",
-          "CONVERSION",
-          "OPERATOR",
-          "RULE",
-          "POLICY",
-          "PUBLICATION",
-          "SUBSCRIPTION",
-          "STATISTICS",
-          "TABLESPACE",
-          "TEXT",
-          "SYNONYM",
-          "PACKAGE",
-          "LIBRARY",
-          "CONTEXT",
-          "DIRECTORY",
-          "PROFILE",
-          "EVENT",
-          "SERVER",
-          "FOREIGN",
-          "LANGUAGE",
-          "DEFAULT",
-          "CONSTANT",
-          "ALIAS",
-          "VARIABLE",
-          "MASK",
-          "PERMISSION",
-          "BUFFERPOOL",
-          "PARTITION",
-          "FULLTEXT",
-          "ASSEMBLY",
-          "CERTIFICATE",
-          "QUEUE",
-          "ACCESS",
-          "TRANSFORM",
-          "SYSTEM",
-          "SESSION",
-          "PLUGGABLE",
-          "LARGE",
-          "DEFINER",
-          "ALGORITHM",
-          "EDITIONABLE",
-          "NONEDITIONABLE",
-          "JAVA",
-          "DIMENSION",
-          "OUTLINE",
-          "CLUSTER",
-          "VIRTUAL",
-          "LOGFILE",
-          "RESOURCE",
-          "PARAMETER",
-          "APPLICATION",
-          "WORKLOAD",
-          "XML",
-          "EXTERNAL",
-          "SECURITY",
-          "CREDENTIAL",
-          "DERBY",
-          "HISTOGRAM",
-          "AGGREGATION",
-          "CONSTRAINT");
-
   private final SqlParser parser;
   private final SchemaRules rules;
 
@@ -238,7 +88,7 @@ public final class DdlReader {
       execute(context, cursor, location);
     } else if (cursor.accept("IF")) {
       conditional(context, cursor, location);
-    } else if (!WITHOUT_EFFECT.contains(verb)) {
+    } else if (!StatementWords.WITHOUT_EFFECT.contains(verb)) {
       throw cursor.unexpected("not a statement that is understood");
     }
   }
@@ -281,7 +131,7 @@ public final class DdlReader {
         return true;
       }
       if (cursor.peek(i).is("(")
-          || (OTHER_OBJECTS.contains(upper(cursor, i)) && !isPrefix(cursor, i))) {
+          || (StatementWords.OTHER_OBJECTS.contains(upper(cursor, i)) && !isPrefix(cursor, i))) {
         return false;
       }
     }
@@ -299,7 +149,7 @@ public final class DdlReader {
 
   private static boolean isOtherObject(TokenCursor cursor) {
     for (int i = 0; i < 6; i++) {
-      if (OTHER_OBJECTS.contains(upper(cursor, i))) {
+      if (StatementWords.OTHER_OBJECTS.contains(upper(cursor, i))) {
         return true;
       }
     }
