@@ -68,7 +68,6 @@ class RandomSchemaTest {
 
   @Test
   void equals_derby() throws Exception {
-    System.setProperty("derby.stream.error.file", "target/derby.log");
     for (int i = 0; i < 20; i++) {
       try (Connection connection =
           DriverManager.getConnection("jdbc:derby:memory:harbour" + i + ";create=true")) {
