@@ -92,7 +92,7 @@ final class KeyReader {
   }
 
   private static boolean isPlainColumn(TokenCursor cursor) {
-    if (!cursor.peek().isName()) {
+    if (!cursor.peek().isName() || (cursor.looksAt("CASE") && cursor.size() > 1)) {
       return false;
     }
     SqlToken second = cursor.peek(1);

@@ -111,6 +111,9 @@ class DdlReaderTest {
         "oracle|create table a (x number, y number); create index i on a (x, y); alter table a add"
             + " constraint p primary key (x) using index i; alter table a modify (y not null, x"
             + " default 0); alter table a drop (y)|",
+        "oracle|create table a (x number, y varchar2(9)); create unique index u on a (case when y"
+            + " is null then 'n' else y end, x)|a unique u(CASE WHEN y IS NULL THEN 'n' ELSE y END,"
+            + " x)",
         "oracle|create table a (x number, y clob); create index t on a (y) indextype is"
             + " ctxsys.context parameters ('x'); alter table a add (z number, w number default 1"
             + " not null); create index i on a (z, w); alter index i rename to j|a j(z, w); a"
