@@ -48,7 +48,7 @@ public final class Analysis {
     RuleSettings settings = reader.settings();
     ChangelogResult changelog = reader.changelog(dialect);
     Optional<StatisticsFile> statistics = reader.statistics();
-    FoundQueries found = reader.queries();
+    FoundQueries found = reader.queries(changelog.schema(), dialect);
 
     AccessPathAnalyzer analyzer =
         new AccessPathAnalyzer(

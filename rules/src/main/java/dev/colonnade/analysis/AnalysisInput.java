@@ -26,6 +26,8 @@ import java.util.TreeMap;
  * @param acceptedFile findings that were accepted before
  * @param severities severity ({@code error}, {@code warning}, {@code note}, {@code off}) by rule id
  * @param outputDirectory where reports are written
+ * @param namingStrategy how names of tables and columns follow from entities: {@code jpa} or {@code
+ *     snake_case}; empty where it is to be guessed
  */
 public record AnalysisInput(
     Path baseDirectory,
@@ -41,7 +43,8 @@ public record AnalysisInput(
     Optional<Path> statisticsFile,
     Optional<Path> acceptedFile,
     SortedMap<String, String> severities,
-    Path outputDirectory) {
+    Path outputDirectory,
+    Optional<String> namingStrategy) {
 
   /** Makes every path absolute and copies the collections. */
   public AnalysisInput {
@@ -106,6 +109,7 @@ public record AnalysisInput(
     private Optional<Path> statisticsFile = Optional.empty();
     private Optional<Path> acceptedFile = Optional.empty();
     private Map<String, String> severities = Map.of();
+    private Optional<String> namingStrategy = Optional.empty();
     private Path outputDirectory = Path.of("target", "colonnade");
 
     private Builder(Path baseDirectory, String database) {
@@ -180,6 +184,12 @@ public record AnalysisInput(
       return this;
     }
 
+    /** How names follow from entities; default: guessed. */
+    public Builder namingStrategy(Optional<String> value) {
+      namingStrategy = value;
+      return this;
+    }
+
     /** Where reports are written; default: {@code target/colonnade}. */
     public Builder outputDirectory(Path value) {
       outputDirectory = value;
@@ -202,7 +212,8 @@ public record AnalysisInput(
           statisticsFile,
           acceptedFile,
           new TreeMap<>(severities),
-          outputDirectory);
+          outputDirectory,
+          namingStrategy);
     }
   }
 }

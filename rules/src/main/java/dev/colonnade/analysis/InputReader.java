@@ -1,8 +1,15 @@
 package dev.colonnade.analysis;
 
+import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Dialects;
 import dev.colonnade.finding.Severity;
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.RelativePath;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.mapping.NamingStrategy;
+import dev.colonnade.mapping.source.MappingReader;
+import dev.colonnade.mapping.source.MappingReading;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.MapperFiles;
 import dev.colonnade.query.source.QueryAnnotation;
@@ -10,6 +17,7 @@ import dev.colonnade.query.source.RepositoryScanner;
 import dev.colonnade.query.source.SqlFileReader;
 import dev.colonnade.rule.RuleSettings;
 import dev.colonnade.rules.RuleRegistry;
+import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.liquibase.ChangelogException;
 import dev.colonnade.schema.liquibase.ChangelogInput;
 import dev.colonnade.schema.liquibase.ChangelogInput.RootChangelog;
@@ -18,6 +26,8 @@ import dev.colonnade.schema.liquibase.ChangelogResult;
 import dev.colonnade.statistics.yaml.StatisticsFile;
 import dev.colonnade.statistics.yaml.StatisticsFileException;
 import dev.colonnade.statistics.yaml.StatisticsFileReader;
+import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -101,25 +111,52 @@ final class InputReader {
     }
   }
 
-  /** The queries of every place that the input names. */
-  FoundQueries queries() {
+  /** The queries of every place that the input names; those over entities in SQL. */
+  FoundQueries queries(Schema schema, Dialect dialect) throws AnalysisException {
     FoundQueries inFiles = new SqlFileReader(input.baseDirectory()).read(input.queryFiles());
     FoundQueries inMappers = MapperFiles.list(input.baseDirectory(), input.mapperFiles());
-    return queriesInClasses().and(inFiles).and(inMappers);
+    return queriesInClasses(schema, dialect).and(inFiles).and(inMappers);
   }
 
-  private FoundQueries queriesInClasses() {
+  private FoundQueries queriesInClasses(Schema schema, Dialect dialect) throws AnalysisException {
+    if (input.classesDirectory().isEmpty()) {
+      return FoundQueries.NONE;
+    }
+    Path directory = input.classesDirectory().get();
     List<QueryAnnotation> annotations =
         input.queryAnnotations().stream()
             .map(annotation -> QueryAnnotation.of(annotation.className(), annotation.attribute()))
             .toList();
-    return input
-        .classesDirectory()
-        .map(
-            classes ->
-                new RepositoryScanner(
-                        input.baseDirectory(), classes, input.sourceDirectories(), annotations)
-                    .scan())
-        .orElse(FoundQueries.NONE);
+    ClassFiles classes = ClassFiles.read(input.baseDirectory(), directory);
+    MappingReading mapping = mapping(classes, schema);
+    FoundQueries found =
+        new RepositoryScanner(
+                input.baseDirectory(), directory, input.sourceDirectories(), annotations)
+            .scan(classes, mapping.mapping(), dialect.shortName());
+    return found.and(new FoundQueries(List.of(), List.of(), problems(mapping, directory)));
+  }
+
+  /** What does not fit the schema; and then also how names were taken, which may be the cause. */
+  private List<NotUnderstood> problems(MappingReading mapping, Path directory) {
+    List<NotUnderstood> problems = new ArrayList<>(mapping.problems());
+    if (!problems.isEmpty()) {
+      SourceLocation place = SourceLocation.of(RelativePath.of(input.baseDirectory(), directory));
+      mapping.guess().ifPresent(guess -> problems.add(new NotUnderstood(place, guess)));
+    }
+    return problems;
+  }
+
+  private MappingReading mapping(ClassFiles classes, Schema schema) throws AnalysisException {
+    MappingReader reader = new MappingReader(classes, schema);
+    if (input.namingStrategy().isEmpty()) {
+      return reader.guess();
+    }
+    String word = input.namingStrategy().get();
+    for (NamingStrategy strategy : NamingStrategy.values()) {
+      if (strategy.word().equals(word)) {
+        return reader.read(strategy);
+      }
+    }
+    throw new AnalysisException("namingStrategy: '" + word + "' is not one of jpa, snake_case");
   }
 }

@@ -119,6 +119,11 @@ public final class ClassFiles {
     return Optional.ofNullable(classes.get(name.toString())).map(ClassFile::info);
   }
 
+  /** The class of that name with its file. */
+  public Optional<ClassFile> file(DotName name) {
+    return Optional.ofNullable(classes.get(name.toString()));
+  }
+
   /** One entry for each file that could not be read. */
   public List<NotUnderstood> unreadable() {
     return unreadable;

@@ -40,8 +40,9 @@ public sealed interface Attribute {
    *
    * @param target binary name of its class
    * @param link the way to it
+   * @param optional true unless an annotation says that there is always one
    */
-  record ToOne(String name, String target, Link link) implements Attribute {}
+  record ToOne(String name, String target, Link link, boolean optional) implements Attribute {}
 
   /**
    * A collection of entities or values.

@@ -3,7 +3,7 @@ package dev.colonnade.mapping;
 /** How names of tables and columns follow from the names in classes and annotations. */
 public enum NamingStrategy {
   /** Names as they are written: the rules of Jakarta Persistence. */
-  JPA {
+  JPA("jpa") {
     @Override
     public String physical(String name) {
       return name;
@@ -14,7 +14,7 @@ public enum NamingStrategy {
    * underscores. Applied to written names too: what Spring Boot sets up ({@code
    * CamelCaseToUnderscoresNamingStrategy}, Hibernate ORM's Javadoc).
    */
-  SNAKE_CASE {
+  SNAKE_CASE("snake_case") {
     @Override
     public String physical(String name) {
       StringBuilder result = new StringBuilder(name.replace('.', '_'));
@@ -26,6 +26,17 @@ public enum NamingStrategy {
       return result.toString().toLowerCase(java.util.Locale.ROOT);
     }
   };
+
+  private final String word;
+
+  NamingStrategy(String word) {
+    this.word = word;
+  }
+
+  /** The word used in configurations. */
+  public String word() {
+    return word;
+  }
 
   /** The name in the database of what is called {@code name} in a class or an annotation. */
   public abstract String physical(String name);

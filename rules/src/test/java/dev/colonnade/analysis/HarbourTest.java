@@ -1,7 +1,6 @@
 package dev.colonnade.analysis;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.tuple;
 
 import dev.colonnade.access.AccessPath;
 import dev.colonnade.access.Candidate;
@@ -10,7 +9,6 @@ import dev.colonnade.access.TableAccess;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Identifier;
-import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.report.Report;
 import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.rules.RuleRegistry;
@@ -62,22 +60,10 @@ final class HarbourTest {
   }
 
   @Test
-  void every_change_is_understood_and_every_query_but_those_that_are_no_sql() {
+  void every_change_and_every_query_is_understood() {
     assertThat(report.coverage().changesNotUnderstood()).isEmpty();
     assertThat(report.coverage().otherNotUnderstood()).isEmpty();
-    assertThat(report.coverage().queriesNotAnalysed())
-        .extracting(query -> shortId(query.id()), UnanalysedQuery::reason)
-        .containsExactly(
-            tuple("BerthRepository.inServiceAt", "JPQL is not analysed yet"),
-            tuple(
-                "BookingRepository.countByBerthIdAndStatus",
-                "derived query methods are not analysed yet"),
-            tuple("BookingRepository.overlapping", "JPQL is not analysed yet"),
-            tuple("InvoiceRepository.drafts", "JPQL is not analysed yet"),
-            tuple("PilotRepository.findByLicence", "derived query methods are not analysed yet"),
-            tuple(
-                "VesselRepository.findByFlagOrderByName",
-                "derived query methods are not analysed yet"));
+    assertThat(report.coverage().queriesNotAnalysed()).isEmpty();
     assertThat(report.coverage().queriesAnalysed()).isEqualTo(report.queries().size());
   }
 

@@ -76,7 +76,9 @@ class ArchitectureTest {
         "mapping.source", Set.of("location", "predicate", "schema", "classfile", "mapping"));
     allowed.put("query.jpql", Set.of("location", "predicate", "mapping"));
     allowed.put("query.derived", Set.of("location", "predicate", "mapping", "query.jpql"));
-    allowed.put("query.source", Set.of("location", "query", "classfile"));
+    allowed.put(
+        "query.source",
+        Set.of("location", "query", "classfile", "mapping", "query.jpql", "query.derived"));
     allowed.put("statistics.yaml", with(facts, "statistics"));
     allowed.put("report", with(facts, "dialect", "statistics", "access", "design", "finding"));
     allowed.put("analysis", new TreeSet<>(allowed.keySet()));

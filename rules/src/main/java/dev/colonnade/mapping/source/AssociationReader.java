@@ -42,7 +42,8 @@ final class AssociationReader {
         new Attribute.ToOne(
             member.name(),
             target.get().className(),
-            link(member, annotation, place, target.get())));
+            link(member, annotation, place, target.get()),
+            annotation.value("optional") == null || annotation.value("optional").asBoolean()));
   }
 
   private Link link(Member member, AnnotationInstance annotation, Place place, EntityClass target) {

@@ -144,7 +144,8 @@ final class IdentifierReader {
           pairs.add(columns.hasNext() ? new ColumnPair(columns.next(), pair.referenced()) : pair);
         }
         result.add(
-            new Attribute.ToOne(one.name(), one.target(), new Link.OwnColumns(table, pairs)));
+            new Attribute.ToOne(
+                one.name(), one.target(), new Link.OwnColumns(table, pairs), one.optional()));
       } else {
         result.add(attribute);
       }

@@ -3,6 +3,7 @@ package dev.colonnade.mapping.source;
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.mapping.MappedColumn;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.mapping.NamingStrategy;
@@ -93,6 +94,9 @@ public final class MappingReader {
       Entity other = names.putIfAbsent(entity.name(), entity);
       if (other != null) {
         result.add(misfit(entity, "another entity, " + other.className() + ", has the same name"));
+      }
+      if (entity.isAbstract() && entity.inheritance() == Inheritance.TABLE_PER_CLASS) {
+        continue;
       }
       if (schema.table(entity.table()).isEmpty() && schema.view(entity.table()).isEmpty()) {
         result.add(misfit(entity, "its table " + entity.table() + " is not in the schema"));

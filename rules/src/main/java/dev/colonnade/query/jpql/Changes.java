@@ -18,7 +18,7 @@ final class Changes {
 
   String delete(HqlParser.DeleteStatementContext delete) {
     Target target = target(delete.entityWithJoins());
-    return "delete from " + target.table() + where(target, delete.whereClause(), delete);
+    return "delete from " + target.table() + where(target, delete.whereClause());
   }
 
   String update(HqlParser.UpdateStatementContext update) {
@@ -45,7 +45,7 @@ final class Changes {
         + target.table()
         + " set "
         + String.join(", ", assignments)
-        + where(target, update.whereClause(), update);
+        + where(target, update.whereClause());
   }
 
   private String assignment(Target target, HqlParser.AssignmentContext assignment) {
@@ -120,7 +120,7 @@ final class Changes {
   }
 
   /** Where a condition reads further tables, the rows to change are found by a subquery. */
-  private String where(Target target, HqlParser.WhereClauseContext where, ParserRuleContext place) {
+  private String where(Target target, HqlParser.WhereClauseContext where) {
     Block block = target.block();
     List<String> conditions = new ArrayList<>();
     if (where != null) {
@@ -133,15 +133,11 @@ final class Changes {
     String alias =
         statement.names.alias(target.use().entity.name().toLowerCase(java.util.Locale.ROOT));
     List<String> key = target.use().key();
-    if (key.size() != 1) {
-      throw UntranslatableException.at(
-          place, "a change by the columns of further tables is not translated");
-    }
     String from = block.scope.from.render();
     String renamed = "(?<![\\w.])" + java.util.regex.Pattern.quote(target.table()) + "\\.";
     String inner =
         "select "
-            + key.get(0)
+            + String.join(", ", key)
             + " from "
             + target.table()
             + " "
@@ -149,7 +145,7 @@ final class Changes {
             + from.substring(target.table().length())
             + sql;
     return " where "
-        + key.get(0)
+        + Comparisons.tuple(key)
         + " in ("
         + inner.replaceAll(renamed, java.util.regex.Matcher.quoteReplacement(alias + "."))
         + ")";

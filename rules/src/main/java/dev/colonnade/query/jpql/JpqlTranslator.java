@@ -35,9 +35,21 @@ public final class JpqlTranslator {
    * @param entityName what stands for {@code #{#entityName}}
    */
   public JpqlResult translate(String text, Optional<String> entityName) {
+    return translate(text, entityName, false);
+  }
+
+  /**
+   * Translates the query that counts the rows of the given one, as Spring Data JPA derives it for a
+   * page: no order, no fetched joins, the first entity is counted.
+   */
+  public JpqlResult translateCount(String text, Optional<String> entityName) {
+    return translate(text, entityName, true);
+  }
+
+  private JpqlResult translate(String text, Optional<String> entityName, boolean count) {
     HqlText hql = new HqlText(text, entityName);
     try {
-      return new JpqlResult.Translated(translate(HqlSyntax.parse(hql.clean())));
+      return new JpqlResult.Translated(translate(HqlSyntax.parse(hql.clean()), count));
     } catch (UntranslatableException e) {
       int[] place = hql.place(Math.max(e.line(), 1), Math.max(e.column(), 1));
       return new JpqlResult.NotTranslated(e.getMessage(), place[0], place[1]);
@@ -46,11 +58,17 @@ public final class JpqlTranslator {
     }
   }
 
-  private String translate(HqlParser.StatementContext parsed) {
+  private String translate(HqlParser.StatementContext parsed, boolean count) {
     Statement statement = new Statement(mapping, database);
     if (parsed.selectStatement() != null) {
-      return new Queries(statement)
-          .expression(parsed.selectStatement().queryExpression(), Optional.empty(), true);
+      Queries queries = new Queries(statement);
+      if (count) {
+        return queries.count(parsed.selectStatement().queryExpression());
+      }
+      return queries.expression(parsed.selectStatement().queryExpression(), Optional.empty(), true);
+    }
+    if (count) {
+      throw UntranslatableException.at(parsed, "only the rows of a query can be counted");
     }
     Changes changes = new Changes(statement);
     if (parsed.updateStatement() != null) {

@@ -183,9 +183,12 @@ final class Paths {
         .orElseThrow(() -> error(one.target() + " is no entity"));
   }
 
-  /** The columns of the holder that hold the target's identifier, by the target's columns. */
+  /**
+   * The columns of the holder that hold the target's identifier, by the target's columns; none
+   * where the target is restricted, for then its row has to be looked at.
+   */
   private Optional<Map<Identifier, String>> ownKey(Node.AtReference at, Entity target) {
-    if (!(at.one().link() instanceof Link.OwnColumns own)) {
+    if (!(at.one().link() instanceof Link.OwnColumns own) || !target.restrictions().isEmpty()) {
       return Optional.empty();
     }
     Map<Identifier, String> result = new LinkedHashMap<>();

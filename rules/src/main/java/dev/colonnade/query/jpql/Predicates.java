@@ -31,7 +31,9 @@ final class Predicates {
       return sql(or.predicate(0)) + " or " + sql(or.predicate(1));
     }
     if (predicate instanceof HqlParser.NegatedPredicateContext not) {
-      return "not " + enclosed(sql(not.predicate()));
+      return not.predicate() instanceof HqlParser.BooleanExpressionPredicateContext truth
+          ? truth(block.expressions.value(truth.expression()), false)
+          : "not " + enclosed(sql(not.predicate()));
     }
     if (predicate instanceof HqlParser.BinaryExpressionPredicateContext binary) {
       return block.comparisons.compare(
@@ -60,12 +62,13 @@ final class Predicates {
     if (predicate instanceof HqlParser.MemberOfPredicateContext member) {
       Joiner.CollectionRows rows = rows(block.node(member.path()));
       Value element = block.expressions.value(member.expression());
-      List<String> columns =
-          block.comparisons.columns(element, new Value.Columns(rows.keys(), Optional.empty()));
-      return Comparisons.tuple(columns)
-          + not(member.NOT() != null)
-          + " in "
-          + rows.select(String.join(", ", rows.keys()));
+      rows.scope()
+          .from
+          .conditions
+          .add(
+              block.comparisons.compare(
+                  new Value.Columns(rows.keys(), Optional.empty()), "=", element));
+      return (member.NOT() != null ? "not " : "") + "exists " + rows.select("1");
     }
     if (predicate instanceof HqlParser.ExistsPredicateContext exists) {
       return "exists " + enclosed(block.expressions.sql(exists.expression()));

@@ -119,6 +119,31 @@ final class Queries {
     return new Named(sql.toString(), columns);
   }
 
+  /** The number of a query's rows; an order and a limit do not matter. */
+  String count(HqlParser.QueryExpressionContext expression) {
+    if (expression.orderedQuery().size() != 1
+        || expression.withClause() != null
+        || !(expression.orderedQuery(0) instanceof HqlParser.QuerySpecExpressionContext spec)
+        || spec.query().groupByClause() != null
+        || spec.query().fromClause() == null) {
+      throw UntranslatableException.at(expression, "the rows of this query are not counted");
+    }
+    HqlParser.QueryContext query = spec.query();
+    Block block = new Block(new QueryScope(statement, Optional.empty()));
+    new Sources(block).read(query.fromClause());
+    SelectList list = new SelectList(block, false, Optional.empty());
+    list.read(query.selectClause());
+    List<String> where = new ArrayList<>();
+    if (query.whereClause() != null) {
+      where.add(block.predicates.sql(query.whereClause().predicate()));
+    }
+    return "select "
+        + list.count()
+        + " from "
+        + block.scope.from.render()
+        + where(block.scope, where);
+  }
+
   /** One SELECT. */
   private String select(
       HqlParser.QuerySpecExpressionContext spec,

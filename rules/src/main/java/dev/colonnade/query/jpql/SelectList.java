@@ -128,6 +128,19 @@ final class SelectList {
         && uses.containsKey(reference.use().get());
   }
 
+  /** What counts the rows: the identifier of the first entity, distinct where the list is. */
+  String count() {
+    List<String> columns = new ArrayList<>(new LinkedHashSet<>(items));
+    if (distinct) {
+      return "count(distinct " + Comparisons.tuple(columns) + ")";
+    }
+    boolean single =
+        block.scope.roots.get(0) instanceof EntityUse use && use.entity.idColumns().size() == 1;
+    return single
+        ? "count(" + ((EntityUse) block.scope.roots.get(0)).key().get(0) + ")"
+        : "count(*)";
+  }
+
   String render() {
     List<String> columns = named.isPresent() ? items : new ArrayList<>(new LinkedHashSet<>(items));
     return (distinct ? "distinct " : "") + (columns.isEmpty() ? "1" : String.join(", ", columns));

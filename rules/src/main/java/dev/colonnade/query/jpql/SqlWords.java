@@ -64,8 +64,14 @@ final class SqlWords {
     };
   }
 
+  /**
+   * The moment of the statement; without time zone where the database tells both apart, as
+   * Hibernate's dialects write it.
+   */
   String now(String standard) {
     return switch (database) {
+      case "postgresql", "h2" -> standard.replace("current_time", "localtime");
+      case "oracle" -> standard.replace("current_timestamp", "localtimestamp");
       case "mssql" ->
           switch (standard) {
             case "current_date" -> "cast(sysdatetime() as date)";

@@ -82,7 +82,7 @@ final class AnnotationTexts {
     }
     if (NAMED_QUERIES.contains(name)) {
       String text = string(attributes, "query");
-      return List.of(AnnotatedText.problem(string(attributes, "name"), "query", text, JPQL));
+      return List.of(AnnotatedText.jpql(string(attributes, "name"), "query", text));
     }
     if (NAMED_NATIVE_QUERIES.contains(name)) {
       return List.of(
@@ -108,7 +108,7 @@ final class AnnotationTexts {
       String name, String attribute, String text, boolean isSql) {
     return isSql || text.isBlank()
         ? sqlOrMissing(name, attribute, text, true)
-        : AnnotatedText.problem(name, attribute, text, JPQL);
+        : AnnotatedText.jpql(name, attribute, text);
   }
 
   private static AnnotatedText sqlOrMissing(

@@ -3,6 +3,8 @@ package dev.colonnade.query.source;
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.classfile.ClassFiles.ClassFile;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
@@ -10,12 +12,15 @@ import dev.colonnade.query.source.SourceLocator.Place;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.ClassInfo;
+import org.jboss.jandex.DotName;
 import org.jboss.jandex.MethodInfo;
 
 /**
@@ -56,11 +61,24 @@ public final class RepositoryScanner {
   }
 
   /**
-   * Every query of every class. What is JPQL, or derived from a method's name, or has no text, is
-   * listed as not analysed; a class file that cannot be read becomes one entry of its own.
+   * Every query of every class, without the mapping of entities. What is JPQL, or derived from a
+   * method's name, or has no text, is listed as not analysed; a class file that cannot be read
+   * becomes one entry of its own.
    */
   public FoundQueries scan() {
-    return new Scan(ClassFiles.read(baseDirectory, classesDirectory)).run();
+    return new Scan(ClassFiles.read(baseDirectory, classesDirectory), Optional.empty(), "").run();
+  }
+
+  /**
+   * Every query of every class: JPQL is translated, names of methods are turned into queries, the
+   * queries that repositories inherit are added. What is not understood is listed with the reason.
+   *
+   * @param classes the service's classes, read before
+   * @param mapping its entities
+   * @param database Liquibase's short name of the database that SQL is written for
+   */
+  public FoundQueries scan(ClassFiles classes, Mapping mapping, String database) {
+    return new Scan(classes, Optional.of(mapping), database).run();
   }
 
   private final class Scan {
@@ -71,26 +89,68 @@ public final class RepositoryScanner {
     private final QueryIds ids = new QueryIds();
     private final List<QueryText> queries = new ArrayList<>();
     private final List<UnanalysedQuery> unanalysed = new ArrayList<>();
+    private final MethodSignatures signatures;
+    private final Optional<EntityQueries> entities;
+    private final Set<DotName> inherited = new HashSet<>();
 
-    Scan(ClassFiles classes) {
+    Scan(ClassFiles classes, Optional<Mapping> mapping, String database) {
       this.classes = classes;
+      this.signatures = new MethodSignatures(classes);
+      this.entities = mapping.map(it -> new EntityQueries(it, database, queries, unanalysed));
       this.texts = new AnnotationTexts(annotations, classes);
       this.repositories = new SpringRepositories(classes);
     }
 
     FoundQueries run() {
-      for (ClassFile file : classes.all()) {
-        if (!file.info().isAnnotation()) {
-          readType(file);
-          file.info().methods().stream()
-              .filter(method -> !method.isSynthetic())
-              .sorted(
-                  Comparator.comparing(MethodInfo::name)
-                      .thenComparing(method -> method.parameterTypes().toString()))
-              .forEach(method -> readMethod(file, method));
+      List<ClassFile> types =
+          classes.all().stream().filter(file -> !file.info().isAnnotation()).toList();
+      for (ClassFile file : types) {
+        readType(file);
+        if (entities.isPresent() && repositories.isConcrete(file.info())) {
+          readRepository(file);
+        }
+      }
+      for (ClassFile file : types) {
+        if (!inherited.contains(file.info().name())) {
+          readMethods(file, file);
         }
       }
       return new FoundQueries(queries, unanalysed, classes.unreadable());
+    }
+
+    /** What a repository has from above: methods of generic interfaces and Spring Data's own. */
+    private void readRepository(ClassFile file) {
+      for (ClassInfo base : repositories.genericBases(file.info())) {
+        inherited.add(base.name());
+        classes.file(base.name()).ifPresent(declaring -> readMethods(declaring, file));
+      }
+      Optional<Entity> entity =
+          repositories.entityClass(file.info()).flatMap(entities.get()::entity);
+      if (entity.isPresent() && repositories.hasCrudMethods(file.info())) {
+        SourceLocation location =
+            locator
+                .ofDeclaration(typeName(file.info()))
+                .orElseGet(() -> Place.of(file.file()))
+                .location();
+        EntityQueries.inherited(entity.get())
+            .forEach(
+                (name, jpql) -> {
+                  if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
+                    entities
+                        .get()
+                        .implied(ids.unique(idOf(file.info()) + "." + name), location, jpql);
+                  }
+                });
+      }
+    }
+
+    private void readMethods(ClassFile declaring, ClassFile owner) {
+      declaring.info().methods().stream()
+          .filter(method -> !method.isSynthetic())
+          .sorted(
+              Comparator.comparing(MethodInfo::name)
+                  .thenComparing(method -> method.parameterTypes().toString()))
+          .forEach(method -> readMethod(declaring, owner, method));
     }
 
     private void readType(ClassFile file) {
@@ -107,17 +167,19 @@ public final class RepositoryScanner {
                   ? text.name().substring(ownPrefix.length())
                   : text.name();
           String id = idOf(type) + (name.isEmpty() ? "" : "#" + name);
-          add(ids.unique(id), place, text, type);
+          add(ids.unique(id), place, text, type, false);
         }
       }
     }
 
-    private void readMethod(ClassFile file, MethodInfo method) {
-      String name = idOf(file.info()) + "." + method.name();
+    /** A method, with the repository that has it, itself or from above. */
+    private void readMethod(ClassFile file, ClassFile owner, MethodInfo method) {
+      String name = idOf(owner.info()) + "." + method.name();
       Optional<String> id = Optional.empty();
       int main = 0;
       for (AnnotationInstance annotation : method.declaredAnnotations()) {
-        for (AnnotatedText text : texts.read(annotation)) {
+        List<AnnotatedText> found = texts.read(annotation);
+        for (AnnotatedText text : found) {
           if (id.isEmpty()) {
             id = Optional.of(ids.unique(name));
           }
@@ -126,20 +188,50 @@ public final class RepositoryScanner {
             main++;
             suffix = main > 1 ? String.valueOf(main) : "";
           }
+          Place place = place(file, method, simpleName(annotation), text.attribute());
           add(
               suffix.isEmpty() ? id.get() : ids.unique(id.get() + "#" + suffix),
-              place(file, method, simpleName(annotation), text.attribute()),
+              place,
               text,
-              file.info());
+              owner.info(),
+              suffix.isEmpty() && MethodSignatures.isPaged(method));
+          boolean counted = found.size() == 1 && text.jpql() && MethodSignatures.isCounted(method);
+          if (counted && entities.isPresent()) {
+            String countId = ids.unique(id.get() + "#count");
+            entities
+                .get()
+                .counted(countId, place, text.text(), repositories.entityName(owner.info()));
+          }
         }
       }
       if (id.isEmpty() && repositories.isDerivedQuery(method)) {
+        readName(ids.unique(name), place(file, method, "", "").location(), owner, method);
+      }
+    }
+
+    /** A method whose name is its query. */
+    private void readName(String id, SourceLocation location, ClassFile owner, MethodInfo method) {
+      if (entities.isEmpty()) {
+        unanalysed.add(
+            new UnanalysedQuery(id, location, "derived query methods are not analysed yet"));
+        return;
+      }
+      Optional<String> type = repositories.entityClass(owner.info());
+      Optional<Entity> entity = type.flatMap(entities.get()::entity);
+      if (entity.isEmpty()) {
         unanalysed.add(
             new UnanalysedQuery(
-                ids.unique(name),
-                place(file, method, "", "").location(),
-                "derived query methods are not analysed yet"));
+                id,
+                location,
+                type.map(it -> it + " is no entity with a mapping")
+                    .orElse("the class of the repository's entities is not known")));
+        return;
       }
+      Optional<String> countId =
+          MethodSignatures.isCounted(method) ? Optional.of(id + "#count") : Optional.empty();
+      entities
+          .get()
+          .named(id, countId, location, signatures.of(method, entity.get()), entity.get());
     }
 
     private Place place(ClassFile file, MethodInfo method, String annotation, String attribute) {
@@ -150,8 +242,12 @@ public final class RepositoryScanner {
           .orElseGet(() -> Place.of(file.file()));
     }
 
-    private void add(String id, Place place, AnnotatedText text, ClassInfo type) {
+    private void add(String id, Place place, AnnotatedText text, ClassInfo type, boolean paged) {
       SourceLocation location = place.location();
+      if (text.jpql() && entities.isPresent()) {
+        entities.get().written(id, place, text.text(), repositories.entityName(type), paged);
+        return;
+      }
       if (text.problem().isPresent()) {
         unanalysed.add(new UnanalysedQuery(id, location, text.problem().get()));
         return;

@@ -107,6 +107,15 @@ final class SourceLocator {
                     .flatMap(found -> place(source, found, attribute)));
   }
 
+  /** Where a type is declared: its name. */
+  Optional<Place> ofDeclaration(String type) {
+    return source(type)
+        .flatMap(
+            source ->
+                declaration(source.unit(), type)
+                    .flatMap(declared -> place(source, declared.getName(), "")));
+  }
+
   private static Optional<Node> annotation(
       TypeDeclaration<?> declared, String annotation, String queryName) {
     List<AnnotationExpr> onType = declared.getAnnotations();

@@ -1,6 +1,7 @@
 package dev.colonnade.query.source;
 
 import dev.colonnade.classfile.ClassFiles;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -24,6 +25,13 @@ final class SpringRepositories {
           "org.springframework.data.r2dbc.repository.");
   private static final DotName DEFINITION =
       DotName.createSimple("org.springframework.data.repository.RepositoryDefinition");
+  private static final DotName NO_BEAN =
+      DotName.createSimple("org.springframework.data.repository.NoRepositoryBean");
+  private static final Set<String> CRUD =
+      Set.of(
+          "org.springframework.data.repository.CrudRepository",
+          "org.springframework.data.repository.ListCrudRepository",
+          "org.springframework.data.jpa.repository.JpaRepository");
   private static final Set<DotName> ENTITIES =
       Set.of(
           DotName.createSimple("jakarta.persistence.Entity"),
@@ -87,6 +95,57 @@ final class SpringRepositories {
       }
     }
     return entity.simpleName();
+  }
+
+  /** The class of the repository's entities; empty where it is a type variable. */
+  Optional<String> entityClass(ClassInfo repository) {
+    return domainType(repository, new HashSet<>())
+        .filter(type -> type.kind() == Type.Kind.CLASS)
+        .map(type -> type.name().toString());
+  }
+
+  /** True for an interface that serves entities of one class, and is a repository itself. */
+  boolean isConcrete(ClassInfo type) {
+    return !type.hasDeclaredAnnotation(NO_BEAN)
+        && isRepository(type, new HashSet<>())
+        && entityClass(type).isPresent();
+  }
+
+  /** The service's own interfaces above a repository that serve entities of any class. */
+  List<ClassInfo> genericBases(ClassInfo repository) {
+    List<ClassInfo> result = new ArrayList<>();
+    addGenericBases(repository, result, new HashSet<>());
+    return result;
+  }
+
+  private void addGenericBases(ClassInfo type, List<ClassInfo> bases, Set<DotName> seen) {
+    for (DotName parent : type.interfaceNames()) {
+      ClassInfo known = classes.find(parent).orElse(null);
+      if (known != null && seen.add(parent)) {
+        if (!isConcrete(known)) {
+          bases.add(known);
+        }
+        addGenericBases(known, bases, seen);
+      }
+    }
+  }
+
+  /** True where the repository inherits the methods that read by identifier. */
+  boolean hasCrudMethods(ClassInfo repository) {
+    return extendsAny(repository, CRUD, new HashSet<>());
+  }
+
+  private boolean extendsAny(ClassInfo type, Set<String> names, Set<DotName> seen) {
+    for (DotName parent : type.interfaceNames()) {
+      if (names.contains(parent.toString())) {
+        return true;
+      }
+      if (seen.add(parent)
+          && classes.find(parent).filter(it -> extendsAny(it, names, seen)).isPresent()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** The first type argument that reaches Spring Data's own interface. */

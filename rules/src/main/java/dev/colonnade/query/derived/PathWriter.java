@@ -1,0 +1,98 @@
+package dev.colonnade.query.derived;
+
+import dev.colonnade.mapping.Attribute;
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Link;
+import dev.colonnade.mapping.Mapping;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * Writes paths in JPQL with the joins they need, as Spring Data JPA does: a reference that may be
+ * missing, and a collection, are joined from the left; the identifier of a reference needs no join.
+ */
+final class PathWriter {
+  private final Mapping mapping;
+
+  /** Aliases by the path that they stand for. */
+  private final Map<String, String> aliases = new LinkedHashMap<>();
+
+  private final StringBuilder joins = new StringBuilder();
+
+  PathWriter(Mapping mapping) {
+    this.mapping = mapping;
+  }
+
+  /** All joins, each with a blank in front. */
+  String joins() {
+    return joins.toString();
+  }
+
+  static boolean isText(Attribute attribute) {
+    Attribute value = attribute;
+    if (attribute instanceof Attribute.ToMany many
+        && many.link() instanceof Link.Elements elements) {
+      value = elements.element();
+    }
+    return value instanceof Attribute.Basic basic
+        && basic.type().javaType().equals("java.lang.String");
+  }
+
+  /** The path as a value. */
+  String value(AttributePath path) {
+    List<Attribute> attributes = path.attributes();
+    String at = "e";
+    boolean outer = false;
+    for (int i = 0; i < attributes.size(); i++) {
+      Attribute attribute = attributes.get(i);
+      boolean last = i == attributes.size() - 1;
+      String next = at + "." + attribute.name();
+      if (attribute instanceof Attribute.ToOne one && !last) {
+        if (isIdentifier(one, attributes.subList(i + 1, attributes.size()))) {
+          at = next;
+        } else {
+          outer |= one.optional();
+          at = join(next, outer);
+        }
+      } else if (attribute instanceof Attribute.ToMany) {
+        outer = true;
+        at = join(next, true);
+      } else {
+        at = next;
+      }
+    }
+    return at;
+  }
+
+  /** The path to a collection as a whole. */
+  String collection(AttributePath path) {
+    List<Attribute> attributes = path.attributes();
+    return attributes.size() == 1
+        ? "e." + path.last().name()
+        : value(new AttributePath(attributes.subList(0, attributes.size() - 1)))
+            + "."
+            + path.last().name();
+  }
+
+  private boolean isIdentifier(Attribute.ToOne one, List<Attribute> rest) {
+    return one.link() instanceof Link.OwnColumns
+        && mapping
+            .ofClass(one.target())
+            .map(Entity::id)
+            .filter(id -> id.stream().anyMatch(it -> it.name().equals(rest.get(0).name())))
+            .isPresent()
+        && rest.stream().noneMatch(Attribute.ToOne.class::isInstance);
+  }
+
+  private String join(String path, boolean outer) {
+    String known = aliases.get(path);
+    if (known != null) {
+      return known;
+    }
+    String alias = "j" + (aliases.size() + 1);
+    aliases.put(path, alias);
+    joins.append(outer ? " left join " : " join ").append(path).append(' ').append(alias);
+    return alias;
+  }
+}

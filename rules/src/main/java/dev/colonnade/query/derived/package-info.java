@@ -1,0 +1,2 @@
+/** Reads the queries that names of repository methods stand for. */
+package dev.colonnade.query.derived;

@@ -1,0 +1,154 @@
+package dev.colonnade.query.source;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Mapping;
+import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.QueryText;
+import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.derived.DerivedQueries;
+import dev.colonnade.query.derived.DerivedResult;
+import dev.colonnade.query.derived.MethodSignature;
+import dev.colonnade.query.jpql.JpqlResult;
+import dev.colonnade.query.jpql.JpqlTranslator;
+import dev.colonnade.query.source.SourceLocator.Place;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.function.Function;
+import java.util.regex.Pattern;
+
+/** Turns queries over entities into SQL, or into entries that say why not. */
+final class EntityQueries {
+  private static final Pattern LIMITED =
+      Pattern.compile("(?s).*\\b(limit|offset|fetch\\s+(first|next))\\s+[:?\\w]+.*");
+
+  private final Mapping mapping;
+  private final JpqlTranslator translator;
+  private final DerivedQueries derived;
+  private final List<QueryText> queries;
+  private final List<UnanalysedQuery> unanalysed;
+
+  /** What is found goes into the two lists. */
+  EntityQueries(
+      Mapping mapping, String database, List<QueryText> queries, List<UnanalysedQuery> unanalysed) {
+    this.mapping = mapping;
+    this.translator = new JpqlTranslator(mapping, database);
+    this.derived = new DerivedQueries(mapping);
+    this.queries = queries;
+    this.unanalysed = unanalysed;
+  }
+
+  Optional<Entity> entity(String className) {
+    return mapping.ofClass(className);
+  }
+
+  /**
+   * A text in JPQL.
+   *
+   * @param paged true where a page of the result is asked for
+   */
+  void written(String id, Place place, String text, Optional<String> entityName, boolean paged) {
+    boolean limited = LIMITED.matcher(text.toLowerCase(Locale.ROOT)).matches();
+    boolean changes =
+        text.strip().toLowerCase(Locale.ROOT).matches("(?s)(update|delete|insert)\\b.*");
+    String whole =
+        paged && !limited && !changes ? text + " limit :pageSize offset :pageOffset" : text;
+    add(
+        id,
+        place,
+        QuerySource.ANNOTATION,
+        text,
+        translator.translate(whole, entityName),
+        result -> at(place, result));
+  }
+
+  /** The count of all rows of which a query's pages are parts, where no text of its own counts. */
+  void counted(String id, Place place, String text, Optional<String> entityName) {
+    add(
+        id,
+        new Place(place.location(), OptionalInt.empty()),
+        QuerySource.ANNOTATION,
+        text,
+        translator.translateCount(text, entityName),
+        result -> at(place, result));
+  }
+
+  private static String at(Place place, JpqlResult.NotTranslated result) {
+    return place.textLine().isPresent()
+        ? result.reason()
+            + " at "
+            + (place.textLine().getAsInt() + result.line() - 1)
+            + ":"
+            + result.column()
+        : result.reason() + " at " + result.line() + ":" + result.column() + " of the text";
+  }
+
+  /**
+   * The query that a method's name stands for.
+   *
+   * @param countId id of the query that counts the rows of which a page is given out
+   */
+  void named(
+      String id,
+      Optional<String> countId,
+      SourceLocation location,
+      MethodSignature method,
+      Entity entity) {
+    DerivedResult result = derived.read(method, entity);
+    if (result instanceof DerivedResult.NotUnderstood not) {
+      unanalysed.add(new UnanalysedQuery(id, location, not.reason()));
+      return;
+    }
+    DerivedResult.Understood understood = (DerivedResult.Understood) result;
+    implied(id, location, understood.jpql());
+    countId.ifPresent(it -> implied(it, location, understood.count()));
+  }
+
+  /** A query that a method stands for though nobody wrote it. */
+  void implied(String id, SourceLocation location, String jpql) {
+    add(
+        id,
+        new Place(location, OptionalInt.empty()),
+        QuerySource.METHOD_NAME,
+        jpql,
+        translator.translate(jpql),
+        not -> not.reason() + " in " + jpql);
+  }
+
+  /**
+   * The queries of the methods that a repository inherits from Spring Data (Spring Data JPA's
+   * {@code SimpleJpaRepository}), by the method's name.
+   */
+  static Map<String, String> inherited(Entity entity) {
+    String name = entity.name();
+    Map<String, String> result = new LinkedHashMap<>();
+    if (!entity.id().isEmpty()) {
+      result.put("deleteById", "select e from " + name + " e where id(e) = ?1");
+      result.put("existsById", "select count(*) from " + name + " e where id(e) = ?1");
+      result.put("findAllById", "select e from " + name + " e where id(e) in ?1");
+      result.put("findById", "select e from " + name + " e where id(e) = ?1");
+    }
+    result.put("count", "select count(*) from " + name + " e");
+    result.put("findAll", "select e from " + name + " e");
+    return result;
+  }
+
+  private void add(
+      String id,
+      Place place,
+      QuerySource source,
+      String text,
+      JpqlResult result,
+      Function<JpqlResult.NotTranslated, String> reason) {
+    if (result instanceof JpqlResult.Translated translated) {
+      queries.add(
+          new QueryText(id, place.location(), source, text, translated.sql(), OptionalInt.empty()));
+    } else if (result instanceof JpqlResult.NotTranslated not) {
+      unanalysed.add(new UnanalysedQuery(id, place.location(), reason.apply(not)));
+    }
+  }
+}

@@ -1,0 +1,152 @@
+package dev.colonnade.query.source;
+
+import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.mapping.Entity;
+import dev.colonnade.query.derived.MethodSignature;
+import java.beans.Introspector;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.jboss.jandex.ClassInfo;
+import org.jboss.jandex.DotName;
+import org.jboss.jandex.MethodInfo;
+import org.jboss.jandex.MethodParameterInfo;
+import org.jboss.jandex.RecordComponentInfo;
+import org.jboss.jandex.Type;
+
+/** Reads what a repository method is given and what it gives. */
+final class MethodSignatures {
+  private static final String DOMAIN = "org.springframework.data.domain.";
+  private static final Set<String> PAGES =
+      Set.of(DOMAIN + "Page", DOMAIN + "Slice", DOMAIN + "Window");
+  private static final Set<String> LIMITS =
+      Set.of(
+          DOMAIN + "Pageable", DOMAIN + "PageRequest", DOMAIN + "Limit", DOMAIN + "ScrollPosition");
+  private static final Set<String> OTHERS =
+      Set.of(DOMAIN + "Sort", DOMAIN + "Sort.Order", "java.lang.Class");
+  private static final Set<String> EXPRESSIONS =
+      Set.of("org.springframework.beans.factory.annotation.Value");
+
+  private final ClassFiles classes;
+
+  MethodSignatures(ClassFiles classes) {
+    this.classes = classes;
+  }
+
+  /** True where a page is asked for. */
+  static boolean isPaged(MethodInfo method) {
+    return method.parameterTypes().stream().anyMatch(type -> LIMITS.contains(nameOf(type)));
+  }
+
+  /** True where the number of all rows is asked for too. */
+  static boolean isCounted(MethodInfo method) {
+    return nameOf(method.returnType()).equals(DOMAIN + "Page");
+  }
+
+  private static String nameOf(Type type) {
+    return type.name().toString();
+  }
+
+  /** The signature for a repository of the entity. */
+  MethodSignature of(MethodInfo method, Entity entity) {
+    int values =
+        (int)
+            method.parameterTypes().stream()
+                .map(MethodSignatures::nameOf)
+                .filter(name -> !LIMITS.contains(name) && !OTHERS.contains(name))
+                .count();
+    return new MethodSignature(
+        method.name(), values, isPaged(method), projection(method.returnType(), entity));
+  }
+
+  /** The attributes that a projection reads; empty where it needs, or may need, the entity. */
+  private List<String> projection(Type result, Entity entity) {
+    Type element = result;
+    while (element.kind() == Type.Kind.PARAMETERIZED_TYPE || element.kind() == Type.Kind.ARRAY) {
+      if (element.kind() == Type.Kind.ARRAY) {
+        element = element.asArrayType().constituent();
+        continue;
+      }
+      List<Type> arguments = element.asParameterizedType().arguments();
+      if (!isContainer(element)) {
+        break;
+      }
+      element = arguments.get(arguments.size() - 1);
+    }
+    Optional<ClassInfo> type =
+        element.kind() == Type.Kind.CLASS || element.kind() == Type.Kind.PARAMETERIZED_TYPE
+            ? classes.find(element.name())
+            : Optional.empty();
+    List<String> names = type.flatMap(this::properties).orElse(List.of());
+    boolean known =
+        names.stream().allMatch(name -> entity.attribute(name).isPresent())
+            && type.filter(it -> it.name().toString().equals(entity.className())).isEmpty();
+    return known ? names : List.of();
+  }
+
+  private static boolean isContainer(Type type) {
+    String name = nameOf(type);
+    return PAGES.contains(name)
+        || name.startsWith("java.util.")
+        || name.startsWith("java.lang.Iterable")
+        || name.startsWith("reactor.core.publisher.")
+        || name.equals("org.springframework.data.util.Streamable");
+  }
+
+  private Optional<List<String>> properties(ClassInfo type) {
+    if (type.isRecord()) {
+      return Optional.of(
+          type.recordComponentsInDeclarationOrder().stream()
+              .map(RecordComponentInfo::name)
+              .toList());
+    }
+    if (type.isInterface()) {
+      return accessors(type);
+    }
+    return type.isEnum() || type.hasNoArgsConstructor() ? Optional.empty() : constructor(type);
+  }
+
+  private Optional<List<String>> accessors(ClassInfo type) {
+    List<String> names = new ArrayList<>();
+    for (DotName parent : type.interfaceNames()) {
+      Optional<List<String>> inherited = classes.find(parent).flatMap(this::accessors);
+      if (inherited.isEmpty()) {
+        return Optional.empty();
+      }
+      names.addAll(inherited.get());
+    }
+    for (MethodInfo method : type.methods()) {
+      boolean open =
+          method.declaredAnnotations().stream()
+              .anyMatch(it -> EXPRESSIONS.contains(it.name().toString()));
+      if (open || !method.isAbstract()) {
+        return Optional.empty();
+      }
+      String name = method.name();
+      String property =
+          name.startsWith("get") && name.length() > 3
+              ? Introspector.decapitalize(name.substring(3))
+              : name.startsWith("is") && name.length() > 2
+                  ? Introspector.decapitalize(name.substring(2))
+                  : name;
+      names.add(property);
+    }
+    return Optional.of(names);
+  }
+
+  private static Optional<List<String>> constructor(ClassInfo type) {
+    List<MethodInfo> constructors = type.constructors();
+    if (constructors.size() != 1) {
+      return Optional.empty();
+    }
+    List<String> names = new ArrayList<>();
+    for (MethodParameterInfo parameter : constructors.get(0).parameters()) {
+      if (parameter.name() == null) {
+        return Optional.empty();
+      }
+      names.add(parameter.name());
+    }
+    return Optional.of(names);
+  }
+}
