@@ -1,0 +1,194 @@
+package dev.colonnade.query.jpql;
+
+import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.dialect.Dialects;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.mapping.NamingStrategy;
+import dev.colonnade.mapping.source.MappingReader;
+import dev.colonnade.mapping.source.MappingReading;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.QueryText;
+import dev.colonnade.query.jpql.port.Berth;
+import dev.colonnade.query.jpql.port.Booking;
+import dev.colonnade.query.jpql.port.Company;
+import dev.colonnade.query.jpql.port.CreditNote;
+import dev.colonnade.query.jpql.port.Entrance;
+import dev.colonnade.query.jpql.port.Exit;
+import dev.colonnade.query.jpql.port.Invoice;
+import dev.colonnade.query.jpql.port.Movement;
+import dev.colonnade.query.jpql.port.Note;
+import dev.colonnade.query.jpql.port.Pilot;
+import dev.colonnade.query.jpql.port.Tanker;
+import dev.colonnade.query.jpql.port.Tug;
+import dev.colonnade.query.jpql.port.Vessel;
+import dev.colonnade.query.sql.StatementParser;
+import dev.colonnade.query.sql.StatementReading;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
+import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.Table;
+import dev.colonnade.schema.TypeFamily;
+import java.net.URISyntaxException;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.hibernate.Session;
+import org.hibernate.SessionFactory;
+import org.hibernate.cfg.Configuration;
+import org.hibernate.query.CommonQueryContract;
+import org.hibernate.query.QueryParameter;
+
+/**
+ * The port's entities in a real database: Hibernate 7.4 makes the tables in H2, says what SQL it
+ * would send, and H2 says what it would prepare. The schema that translated queries are read over
+ * is H2's own catalogue, so that every table and column name is held against Hibernate's.
+ */
+final class PortDatabase implements AutoCloseable {
+  private static final String URL = "jdbc:h2:mem:port;DB_CLOSE_DELAY=-1";
+  private static final Pattern PLACEHOLDER =
+      Pattern.compile("'(?:[^']|'')*'|(?<!:):[A-Za-z_]\\w*|\\?\\d+");
+
+  private final List<String> sent = new ArrayList<>();
+  private final SessionFactory sessions;
+  private final Connection connection;
+  private final Schema schema;
+  private final MappingReading mapping;
+
+  PortDatabase() throws SQLException, URISyntaxException {
+    Configuration configuration =
+        new Configuration()
+            .setProperty("hibernate.connection.url", URL)
+            .setProperty("hibernate.hbm2ddl.auto", "create")
+            .setStatementInspector(
+                sql -> {
+                  sent.add(sql);
+                  return sql;
+                });
+    List.of(
+            Berth.class,
+            Booking.class,
+            Company.class,
+            CreditNote.class,
+            Entrance.class,
+            Exit.class,
+            Invoice.class,
+            Movement.class,
+            Note.class,
+            Pilot.class,
+            Tanker.class,
+            Tug.class,
+            Vessel.class)
+        .forEach(configuration::addAnnotatedClass);
+    sessions = configuration.buildSessionFactory();
+    connection = DriverManager.getConnection(URL);
+    schema = catalogue(connection);
+    Path classes =
+        Path.of(Vessel.class.getProtectionDomain().getCodeSource().getLocation().toURI());
+    Path port = classes.resolve(Vessel.class.getPackageName().replace('.', '/'));
+    mapping = new MappingReader(ClassFiles.read(classes, port), schema).read(NamingStrategy.JPA);
+  }
+
+  private static Schema catalogue(Connection connection) throws SQLException {
+    Map<String, List<Column>> tables = new LinkedHashMap<>();
+    try (Statement statement = connection.createStatement();
+        ResultSet rows =
+            statement.executeQuery(
+                "select table_name, column_name from information_schema.columns"
+                    + " where table_schema = 'PUBLIC' order by table_name, ordinal_position")) {
+      while (rows.next()) {
+        tables
+            .computeIfAbsent(rows.getString(1), name -> new ArrayList<>())
+            .add(Column.of(rows.getString(2), ColumnType.of("any", TypeFamily.OTHER), true));
+      }
+    }
+    return new Schema(
+        tables.entrySet().stream()
+            .map(
+                table ->
+                    new Table(
+                        Identifier.of(table.getKey()),
+                        Optional.empty(),
+                        table.getValue(),
+                        List.of(),
+                        List.of(),
+                        List.of(),
+                        SourceLocation.of("catalogue")))
+            .toList(),
+        List.of());
+  }
+
+  MappingReading mapping() {
+    return mapping;
+  }
+
+  JpqlResult translate(String jpql) {
+    return new JpqlTranslator(mapping.mapping(), "h2").translate(jpql);
+  }
+
+  StatementReading read(String sql) {
+    return new StatementParser(schema, Dialects.byShortName("h2").orElseThrow())
+        .parse(new QueryText("query", SourceLocation.of("query"), QuerySource.FILE, sql, sql));
+  }
+
+  /** Throws unless the database would run the statement. */
+  void prepare(String sql) throws SQLException {
+    Matcher matcher = PLACEHOLDER.matcher(sql);
+    String plain =
+        matcher.replaceAll(
+            found -> Matcher.quoteReplacement(found.group().startsWith("'") ? found.group() : "?"));
+    try (PreparedStatement statement = connection.prepareStatement(plain)) {
+      statement.clearParameters();
+    }
+  }
+
+  /** The SQL that Hibernate sends for the query: the first statement for SELECT, else all. */
+  List<String> sentByHibernate(String jpql) {
+    sent.clear();
+    try (Session session = sessions.openSession()) {
+      session.beginTransaction();
+      boolean selects =
+          jpql.startsWith("select") || jpql.startsWith("from") || jpql.startsWith("with");
+      if (selects) {
+        var query = session.createSelectionQuery(jpql, Object.class);
+        bind(query);
+        query.getResultList();
+      } else {
+        var query = session.createMutationQuery(jpql);
+        bind(query);
+        query.executeUpdate();
+      }
+      session.getTransaction().rollback();
+    }
+    return List.copyOf(sent);
+  }
+
+  private static void bind(CommonQueryContract query) {
+    for (QueryParameter<?> parameter : query.getParameterMetadata().getParameters()) {
+      String name = parameter.getName();
+      if (name.endsWith("List")) {
+        query.setParameterList(name, Collections.singletonList(null));
+      } else {
+        query.setParameter(name, null);
+      }
+    }
+  }
+
+  @Override
+  public void close() throws SQLException {
+    connection.close();
+    sessions.close();
+  }
+}

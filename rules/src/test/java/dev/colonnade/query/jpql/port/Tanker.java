@@ -1,0 +1,9 @@
+package dev.colonnade.query.jpql.port;
+
+import jakarta.persistence.Entity;
+
+/** Carries liquids. */
+@Entity
+public class Tanker extends Vessel {
+  int tanks;
+}

@@ -1,0 +1,2 @@
+/** Entities of a port, with every kind of mapping that queries go through. */
+package dev.colonnade.query.jpql.port;
