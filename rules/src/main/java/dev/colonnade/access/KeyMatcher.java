@@ -181,7 +181,8 @@ final class KeyMatcher {
     for (int i = 1; i < row.left().size() && position + i < key.size(); i++) {
       KeyColumn part = key.get(position + i);
       if (!part.value().equals(row.left().get(i))
-          || part.descending() != key.get(position).descending()) {
+          || part.descending() != key.get(position).descending()
+          || part.operatorClass().isPresent()) {
         return;
       }
       matched.add(bound);

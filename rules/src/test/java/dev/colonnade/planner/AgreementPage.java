@@ -20,15 +20,16 @@ final class AgreementPage {
       sort is left out. A planner that leaves an index alone is not counted. Run it again with
 
       ```
-      mvn -B -ntp -pl rules test -Dtest=PlannerAgreementTest -Dcolonnade.planner.triples=10000
+      mvn -B -ntp -pl rules test -Dtest=PlannerAgreementTest -Dcolonnade.planner.triples=TRIPLES
       ```
 
       """;
 
   private AgreementPage() {}
 
-  static void write(Path page, long seed, Map<String, Agreement> results) throws IOException {
-    StringBuilder text = new StringBuilder(HEAD);
+  static void write(Path page, long seed, int wanted, Map<String, Agreement> results)
+      throws IOException {
+    StringBuilder text = new StringBuilder(HEAD.replace("TRIPLES", String.valueOf(wanted)));
     text.append("Seed ").append(seed).append(".\n\n");
     text.append("| database | asked | index used | the same | explained below | not explained |\n");
     text.append("| --- | --- | --- | --- | --- | --- |\n");

@@ -71,16 +71,26 @@ enum KnownDifference {
   },
   IMPLIED_BY_PREDICATE(
       Set.of("postgresql"),
-      "A condition that the predicate of a partial index guarantees is not tested again, so that it"
-          + " is no seek condition; the stretch that is read is the same.") {
+      "A condition that the predicate of a partial index guarantees is not tested again: it is no"
+          + " seek condition, and its column need not be in the index; the stretch that is read is"
+          + " the same.") {
     @Override
     boolean explains(Case it) {
-      return it.isMatching()
-          && it.planner().size() < it.own().size()
-          && it.index()
-              .predicate()
-              .filter(predicate -> predicate.startsWith(it.own().get(it.planner().size()) + " "))
-              .isPresent();
+      boolean shorter =
+          it.isMatching()
+              && it.planner().size() < it.own().size()
+              && it.own().stream()
+                  .anyMatch(
+                      column ->
+                          it.index()
+                              .predicate()
+                              .filter(p -> p.startsWith(column + " "))
+                              .isPresent());
+      boolean covers =
+          it.what().equals("covering")
+              && it.index().predicate().isPresent()
+              && it.word().covering().orElse(false);
+      return shorter || covers;
     }
   },
   ROW_LIST_WITH_RANGE(
@@ -288,7 +298,7 @@ enum KnownDifference {
     }
   },
   GROUP_BY_KEY(
-      Set.of("postgresql"),
+      Set.of("postgresql", "sqlite"),
       "Where the primary key is grouped by, the other terms are dropped: they depend on it.") {
     @Override
     boolean explains(Case it) {
@@ -302,11 +312,31 @@ enum KnownDifference {
   CONSTANT_SORTED(
       Set.of("mariadb"),
       "A column that is NULL, or lies between a value and the same value, is looked up like an"
-          + " equality, but a sort by it is planned all the same.") {
+          + " equality; some plans see in an order that it does not vary, others sort by it.") {
     @Override
     boolean explains(Case it) {
-      return it.isOrder(false)
+      return it.what().equals("ordered")
           && !it.conditions(sql -> sql.contains(" is null") || sql.contains(" between ")).isEmpty();
+    }
+  },
+  EXPRESSION_VARIES(
+      Set.of("sqlite"), "An expression that equals a value is sorted by all the same.") {
+    @Override
+    boolean explains(Case it) {
+      return it.isOrder(false) && it.query().rest().contains("(");
+    }
+  },
+  UNIQUE_ENDS_ORDER(
+      Set.of("sqlite"),
+      "That nothing is asked of an order behind a unique key is seen only where the key is read in"
+          + " order up to there, row number included.") {
+    @Override
+    boolean explains(Case it) {
+      return it.what().equals("ordered")
+          && it.query().rest().contains(",")
+          && it.table().columns().stream()
+              .filter(column -> column.values() == it.table().rows().size())
+              .anyMatch(column -> it.query().rest().contains("." + column.name()));
     }
   },
   DAY_AS_TEXT(
@@ -326,14 +356,16 @@ enum KnownDifference {
     }
   },
   ROW_WITH_RANGE(
-      Set.of("sqlite"),
+      Set.of("sqlite", "postgresql"),
       "A comparison of rows bounds all its columns even beside a range on the first of them.") {
     @Override
     boolean explains(Case it) {
       return it.isMatching()
           && it.planner().size() > it.own().size()
           && it.startsAlike(it.own().size())
-          && (it.word().plan().contains(")>(") || it.word().plan().contains(")<("));
+          && (it.word().plan().contains("ROW(")
+              || it.word().plan().contains(")>(")
+              || it.word().plan().contains(")<("));
     }
   },
   GROUP_AS_WRITTEN(

@@ -72,7 +72,7 @@ class PlannerAgreementTest {
   @AfterAll
   static void write() throws IOException {
     if (System.getProperty(TRIPLES) != null) {
-      AgreementPage.write(Path.of("..", "docs", "agreement.md"), SEED, RESULTS);
+      AgreementPage.write(Path.of("..", "docs", "agreement.md"), SEED, WANTED, RESULTS);
     }
   }
 }
