@@ -54,6 +54,14 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
   @Parameter(property = "colonnade.database")
   private String database;
 
+  /**
+   * How names of tables and columns follow from entities that do not name them: {@code jpa} (the
+   * rules of the JPA specification) or {@code snake_case}. Default: the one whose names the schema
+   * has.
+   */
+  @Parameter(property = "colonnade.namingStrategy")
+  private String namingStrategy;
+
   /** The Liquibase contexts, separated by commas. Default: none, which takes every change set. */
   @Parameter(property = "colonnade.contexts")
   private String contexts;
@@ -180,6 +188,7 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
             .queryAnnotations(annotations())
             .mapperFiles(selected("mapperFiles", mapperFiles, "**/*.xml"))
             .sourceDirectories(sources())
+            .namingStrategy(present(namingStrategy))
             .statisticsFile(file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"))
             .acceptedFile(file("acceptedFile", acceptedFile, "colonnade/accepted.yaml"))
             .severities(severities())

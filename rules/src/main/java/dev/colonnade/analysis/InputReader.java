@@ -157,6 +157,7 @@ final class InputReader {
         return reader.read(strategy);
       }
     }
-    throw new AnalysisException("namingStrategy: '" + word + "' is not one of jpa, snake_case");
+    throw AnalysisException.ofParameter(
+        "namingStrategy", "'" + word + "' is not one of jpa, snake_case");
   }
 }
