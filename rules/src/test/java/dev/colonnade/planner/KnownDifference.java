@@ -245,8 +245,7 @@ enum KnownDifference {
   BARE_BOOLEAN(Set.of("derby"), "A bare boolean column bounds the scan under NOT only.") {
     @Override
     boolean explains(Case it) {
-      return it.isMatching()
-          && it.planner().size() < it.own().size()
+      return it.planner().size() < it.own().size()
           && it.startsAlike(it.planner().size())
           && !it.conditions(sql -> sql.endsWith("." + it.own().get(it.planner().size()))).isEmpty();
     }
@@ -341,12 +340,13 @@ enum KnownDifference {
   },
   DAY_AS_TEXT(
       Set.of("derby"),
-      "A day that is compared with a text bounds the scan, but fixes nothing for grouping.") {
+      "A day that is compared with a text bounds the scan, but fixes nothing for grouping; a list"
+          + " of such texts bounds it like a range in any position.") {
     @Override
     boolean explains(Case it) {
-      return it.isOrder(false)
-          && it.query().grouped()
-          && !it.conditions(sql -> sql.contains("= '20")).isEmpty();
+      boolean grouping = it.isOrder(false) && it.query().grouped();
+      boolean list = it.isMatching() && it.planner().size() > it.own().size();
+      return (grouping || list) && !it.conditions(sql -> sql.contains("= '20")).isEmpty();
     }
   },
   ROW_LIST_IN_ORDER(Set.of("hsqldb"), "A list of rows is sorted before it is joined.") {
