@@ -11,8 +11,10 @@ import dev.colonnade.planner.TestTable.TestColumn;
 import dev.colonnade.planner.TestTable.TestIndex;
 import dev.colonnade.planner.TestTable.TestKey;
 import java.io.IOException;
+import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -56,7 +58,12 @@ final class MariaDbPlanner extends EmbeddedPlanner {
       configuration.addArg("--user=root");
     }
     DB server = startServer(configuration);
-    server.createDB("planner");
+    // Not through the library: its command-line client reports no failure.
+    try (Connection connection =
+            DriverManager.getConnection(configuration.getURL("") + "?user=root");
+        Statement statement = connection.createStatement()) {
+      statement.execute("create database planner");
+    }
     return new MariaDbPlanner(server, configuration.getURL("planner") + "?user=root");
   }
 
