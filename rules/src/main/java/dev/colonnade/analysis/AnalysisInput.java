@@ -20,6 +20,7 @@ import java.util.TreeMap;
  * @param queryFiles files of SQL statements, each ended by a semicolon
  * @param queryAnnotations further annotations that hold native SQL
  * @param mapperFiles mapper files that hold queries
+ * @param mapperProperties values of {@code ${name}} in mappers, as MyBatis is configured with them
  * @param classesDirectory compiled classes of the service, which are read and never loaded
  * @param sourceDirectories sources of the service, for the line of a query
  * @param statisticsFile row counts and the like
@@ -38,6 +39,7 @@ public record AnalysisInput(
     List<Path> queryFiles,
     List<QueryAnnotation> queryAnnotations,
     List<Path> mapperFiles,
+    SortedMap<String, String> mapperProperties,
     Optional<Path> classesDirectory,
     List<Path> sourceDirectories,
     Optional<Path> statisticsFile,
@@ -55,6 +57,7 @@ public record AnalysisInput(
     queryFiles = absolute(baseDirectory, queryFiles);
     queryAnnotations = List.copyOf(queryAnnotations);
     mapperFiles = absolute(baseDirectory, mapperFiles);
+    mapperProperties = Collections.unmodifiableSortedMap(new TreeMap<>(mapperProperties));
     classesDirectory = classesDirectory.map(baseDirectory::resolve);
     sourceDirectories = absolute(baseDirectory, sourceDirectories);
     statisticsFile = statisticsFile.map(baseDirectory::resolve);
@@ -104,6 +107,7 @@ public record AnalysisInput(
     private List<Path> queryFiles = List.of();
     private List<QueryAnnotation> queryAnnotations = List.of();
     private List<Path> mapperFiles = List.of();
+    private Map<String, String> mapperProperties = Map.of();
     private Optional<Path> classesDirectory = Optional.empty();
     private List<Path> sourceDirectories = List.of();
     private Optional<Path> statisticsFile = Optional.empty();
@@ -151,6 +155,12 @@ public record AnalysisInput(
     /** Mapper files. */
     public Builder mapperFiles(List<Path> value) {
       mapperFiles = value;
+      return this;
+    }
+
+    /** Values of {@code ${name}} in mappers. */
+    public Builder mapperProperties(Map<String, String> value) {
+      mapperProperties = value;
       return this;
     }
 
@@ -207,6 +217,7 @@ public record AnalysisInput(
           queryFiles,
           queryAnnotations,
           mapperFiles,
+          new TreeMap<>(mapperProperties),
           classesDirectory,
           sourceDirectories,
           statisticsFile,

@@ -10,6 +10,7 @@ import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.NamingStrategy;
 import dev.colonnade.mapping.source.MappingReader;
 import dev.colonnade.mapping.source.MappingReading;
+import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.MapperFiles;
 import dev.colonnade.query.source.QueryAnnotation;
@@ -114,7 +115,10 @@ final class InputReader {
   /** The queries of every place that the input names; those over entities in SQL. */
   FoundQueries queries(Schema schema, Dialect dialect) throws AnalysisException {
     FoundQueries inFiles = new SqlFileReader(input.baseDirectory()).read(input.queryFiles());
-    FoundQueries inMappers = MapperFiles.list(input.baseDirectory(), input.mapperFiles());
+    FoundQueries inMappers =
+        MapperFiles.read(
+            new MapperReader(input.baseDirectory(), input.database(), input.mapperProperties()),
+            input.mapperFiles());
     return queriesInClasses(schema, dialect).and(inFiles).and(inMappers);
   }
 

@@ -76,9 +76,14 @@ class ArchitectureTest {
         "mapping.source", Set.of("location", "predicate", "schema", "classfile", "mapping"));
     allowed.put("query.jpql", Set.of("location", "predicate", "mapping"));
     allowed.put("query.derived", Set.of("location", "predicate", "mapping", "query.jpql"));
+<<<<<<< HEAD
     allowed.put(
         "query.source",
         Set.of("location", "query", "classfile", "mapping", "query.jpql", "query.derived"));
+=======
+    allowed.put("query.mapper", Set.of("location", "query"));
+    allowed.put("query.source", Set.of("location", "query", "classfile", "query.mapper"));
+>>>>>>> 1ca5552 (Read MyBatis mapper files into the variants of their statements)
     allowed.put("statistics.yaml", with(facts, "statistics"));
     allowed.put("report", with(facts, "dialect", "statistics", "access", "design", "finding"));
     allowed.put("analysis", new TreeSet<>(allowed.keySet()));
@@ -164,6 +169,7 @@ class ArchitectureTest {
     doors.put("com.github.javaparser..", List.of("query.source"));
     doors.put("org.antlr..", List.of("query.jpql"));
     doors.put("org.hibernate..", List.of("query.jpql"));
+    doors.put("ognl..", List.of("query.mapper"));
     doors.put("com.fasterxml.jackson..", List.of("report", "statistics.yaml"));
     doors.put("org.yaml..", List.of("schema.liquibase", "statistics.yaml"));
     return doors.entrySet().stream()

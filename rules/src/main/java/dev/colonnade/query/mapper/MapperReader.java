@@ -1,0 +1,175 @@
+package dev.colonnade.query.mapper;
+
+import dev.colonnade.location.RelativePath;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.mapper.XmlNode.Element;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.StringReader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.xml.sax.InputSource;
+
+/**
+ * Reads MyBatis mapper files and the scripts in its annotations.
+ *
+ * <p>A statement's id is {@code namespace.id}; of a statement with several variants {@code
+ * namespace.id#1} has every optional part and {@code namespace.id#2} none; the others follow in the
+ * order of the file. The key that an insert selects is {@code namespace.id!selectKey}.
+ */
+public final class MapperReader {
+  private static final Set<String> STATEMENTS = Set.of("select", "insert", "update", "delete");
+  private static final Set<String> WITHOUT_SQL =
+      Set.of("cache", "cache-ref", "resultMap", "parameterMap", "sql");
+  private static final String SELECT_KEY = "selectKey";
+
+  private record Mapper(String file, String namespace, Element root) {}
+
+  private final Path baseDirectory;
+  private final Map<String, String> properties;
+  private final Set<String> databaseIds;
+
+  /**
+   * A reader.
+   *
+   * @param baseDirectory what file names are relative to
+   * @param database Liquibase's short name of the database, for {@code databaseId}
+   * @param properties values of {@code ${name}} as MyBatis is configured with them
+   */
+  public MapperReader(Path baseDirectory, String database, Map<String, String> properties) {
+    this.baseDirectory = baseDirectory;
+    this.properties = Map.copyOf(properties);
+    this.databaseIds = DatabaseIds.of(database);
+  }
+
+  /** Every statement of the files, which may include each other's parts. Never throws. */
+  public MapperReading read(Collection<Path> files) {
+    StatementReader reader = new StatementReader(databaseIds);
+    List<Mapper> mappers = new ArrayList<>();
+    Map<String, String> values = new HashMap<>();
+    for (Path file :
+        files.stream().map(it -> it.toAbsolutePath().normalize()).distinct().sorted().toList()) {
+      parse(file, reader, mappers, values);
+    }
+    values.putAll(properties);
+    Fragments fragments = new Fragments(values);
+    for (Mapper mapper : mappers) {
+      XmlReader.named(mapper.root(), "sql").stream()
+          .sorted(java.util.Comparator.comparing(sql -> sql.attribute("databaseId").isEmpty()))
+          .filter(sql -> isOurs(sql) || sql.attribute("databaseId").isEmpty())
+          .forEach(sql -> fragments.add(mapper.namespace(), sql));
+    }
+    mappers.forEach(mapper -> statements(mapper, fragments, reader));
+    return reader.result();
+  }
+
+  /**
+   * A statement of an annotation.
+   *
+   * @param script the text; a script where it stands in {@code <script>}
+   */
+  public MapperReading script(String id, SourceLocation location, String script) {
+    StatementReader reader = new StatementReader(databaseIds);
+    try {
+      String text = script.strip();
+      Element statement =
+          text.startsWith("<script>")
+              ? XmlReader.read(new InputSource(new StringReader(text)))
+              : new Element("script", Map.of(), List.of(new XmlNode.Text(text, 1)), 1);
+      reader.read(
+          id,
+          location,
+          QuerySource.ANNOTATION,
+          new Fragments(properties).expand("", statement));
+    } catch (UnreadableMapperException e) {
+      reader.unanalysed(id, location, e.getMessage() + " in line " + e.line() + " of its text");
+    }
+    return reader.result();
+  }
+
+  private void parse(
+      Path file, StatementReader reader, List<Mapper> mappers, Map<String, String> values) {
+    String name = RelativePath.of(baseDirectory, file);
+    try (InputStream in = Files.newInputStream(file)) {
+      Element root = XmlReader.read(new InputSource(in));
+      if (root.name().equals("mapper")) {
+        mappers.add(new Mapper(name, root.attribute("namespace"), root));
+      } else if (root.name().equals("configuration")) {
+        XmlReader.named(root, "properties").stream()
+            .flatMap(it -> XmlReader.named(it, "property").stream())
+            .forEach(it -> values.put(it.attribute("name"), it.attribute("value")));
+      } else {
+        reader.note(
+            SourceLocation.of(name, root.line()),
+            "the file is no mapper: its root is <" + root.name() + ">");
+      }
+    } catch (UnreadableMapperException e) {
+      reader.note(SourceLocation.of(name, e.line()), e.getMessage());
+    } catch (IOException e) {
+      reader.note(SourceLocation.of(name), "the file cannot be read");
+    }
+  }
+
+  private void statements(Mapper mapper, Fragments fragments, StatementReader reader) {
+    Set<String> ours =
+        mapper.root().elements().stream()
+            .filter(this::isOurs)
+            .map(it -> it.attribute("id"))
+            .collect(Collectors.toCollection(HashSet::new));
+    Map<String, Integer> taken = new HashMap<>();
+    for (Element element : mapper.root().elements()) {
+      SourceLocation location = SourceLocation.of(mapper.file(), element.line());
+      String id = mapper.namespace() + "." + element.attribute("id");
+      String databaseId = element.attribute("databaseId");
+      if (!STATEMENTS.contains(element.name())) {
+        if (!WITHOUT_SQL.contains(element.name())) {
+          reader.note(location, "the element <" + element.name() + "> is not known");
+        }
+      } else if (!databaseId.isEmpty() && !DatabaseIds.isKnown(databaseId)) {
+        reader.unanalysed(
+            id, location, "which database is called '" + databaseId + "' is not known");
+      } else if (isOurs(element)
+          || (databaseId.isEmpty() && !ours.contains(element.attribute("id")))) {
+        int number = taken.merge(id, 1, Integer::sum);
+        statement(
+            number == 1 ? id : id + "~" + number, mapper, location, element, fragments, reader);
+      }
+    }
+  }
+
+  private boolean isOurs(Element element) {
+    return databaseIds.contains(element.attribute("databaseId").toLowerCase(Locale.ROOT));
+  }
+
+  private static void statement(
+      String id,
+      Mapper mapper,
+      SourceLocation location,
+      Element element,
+      Fragments fragments,
+      StatementReader reader) {
+    try {
+      Element expanded = fragments.expand(mapper.namespace(), element);
+      reader.read(id, location, QuerySource.MAPPER, expanded);
+      for (Element key : XmlReader.named(expanded, SELECT_KEY)) {
+        reader.read(
+            id + "!" + SELECT_KEY,
+            SourceLocation.of(mapper.file(), key.line()),
+            QuerySource.MAPPER,
+            key);
+      }
+    } catch (UnreadableMapperException e) {
+      reader.unanalysed(id, SourceLocation.of(mapper.file(), e.line()), e.getMessage());
+    }
+  }
+}

@@ -1,0 +1,225 @@
+package dev.colonnade.query.mapper;
+
+import dev.colonnade.query.mapper.Value.Known;
+import dev.colonnade.query.mapper.Value.Ref;
+import dev.colonnade.query.mapper.XmlNode.Element;
+import dev.colonnade.query.mapper.XmlNode.Text;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Matcher;
+
+/**
+ * Puts the text of a statement together as MyBatis does (MyBatis 3 reference, "Dynamic SQL"; the
+ * order and the blanks of its {@code scripting.xmltags} package), for one supposition about the
+ * parameters.
+ */
+final class Renderer {
+  /** {@code where} strips these words only in front of white space. */
+  private static final List<String> CONNECTIVES =
+      List.of("AND ", "OR ", "AND\n", "OR\n", "AND\r", "OR\r", "AND\t", "OR\t");
+
+  private static final List<String> COMMA = List.of(",");
+
+  /** A list has several elements, unless they would become statements of their own. */
+  private static final int SEVERAL = 2;
+
+  private final Evaluator evaluator;
+  private final Solver solver;
+  private final List<Decision> decisions = new ArrayList<>();
+  private boolean setsNothing;
+
+  Renderer(Valuation valuation, Set<String> databaseIds) {
+    this.evaluator = new Evaluator(valuation, databaseIds);
+    this.solver = new Solver(evaluator);
+  }
+
+  /** The text, with {@code ${...}} left where nobody knows what stands there. */
+  String render(Element statement) {
+    return children(statement);
+  }
+
+  /** What was left out and put in, in order. */
+  List<Decision> decisions() {
+    return decisions;
+  }
+
+  /** Whether an update would set no column: no such statement can be run. */
+  boolean setsNothing() {
+    return setsNothing;
+  }
+
+  private String children(Element element) {
+    StringBuilder sql = new StringBuilder();
+    for (XmlNode child : element.children()) {
+      String part = child instanceof Text text ? text(text.text()) : element((Element) child);
+      if (!part.isEmpty()) {
+        sql.append(sql.isEmpty() ? "" : " ").append(part);
+      }
+    }
+    return sql.toString();
+  }
+
+  private String text(String text) {
+    return Properties.REFERENCE
+        .matcher(text)
+        .replaceAll(match -> Matcher.quoteReplacement(inserted(match.group(1), match.group())));
+  }
+
+  private String inserted(String expression, String written) {
+    Value value = evaluator.evaluate(expression);
+    if (value instanceof Known || evaluator.isBound(expression.strip())) {
+      Value resolved = evaluator.resolve(value);
+      if (resolved instanceof Known known) {
+        return known.object() == null ? "" : known.object().toString();
+      }
+    }
+    return value instanceof Ref ref && !ref.path().contains("}")
+        ? "${" + ref.path() + "}"
+        : written;
+  }
+
+  private String element(Element element) {
+    return switch (element.name()) {
+      case "if" -> condition(element);
+      case "choose" -> choose(element);
+      case "where" -> trim(children(element), "WHERE", CONNECTIVES, "", List.of());
+      case "set" -> set(element);
+      case "trim" ->
+          trim(
+              children(element),
+              element.attribute("prefix"),
+              words(element, "prefixOverrides"),
+              element.attribute("suffix"),
+              words(element, "suffixOverrides"));
+      case "foreach" -> foreach(element);
+      case "bind" -> {
+        evaluator.bind(element.attribute("name"), evaluator.evaluate(element.attribute("value")));
+        yield "";
+      }
+      case "selectKey" -> "";
+      default ->
+          throw new UnreadableMapperException(
+              "the element <" + element.name() + "> is not known", element.line());
+    };
+  }
+
+  private String condition(Element element) {
+    boolean holds = decide(element, element.attribute("test"), List.of(Map.of()));
+    return holds ? children(element) : "";
+  }
+
+  /** Whether the test holds; what it takes for the opposite is kept, on top of what is given. */
+  private boolean decide(Element element, String test, List<Map<String, State>> given) {
+    List<Map<String, State>> truth = solver.solve(test, true);
+    boolean holds = evaluator.holds(test);
+    List<Map<String, State>> otherwise = holds ? solver.solve(test, false) : truth;
+    decisions.add(new Decision(element, holds, Solver.both(given, otherwise)));
+    return holds;
+  }
+
+  private String choose(Element choose) {
+    List<Map<String, State>> noneBefore = List.of(Map.of());
+    Element chosen = null;
+    for (Element branch : choose.elements()) {
+      String test = branch.name().equals("when") ? branch.attribute("test") : "true";
+      List<Map<String, State>> truth = solver.solve(test, true);
+      List<Map<String, State>> falsehood = solver.solve(test, false);
+      boolean taken = chosen == null && evaluator.holds(test);
+      decisions.add(
+          new Decision(branch, taken, taken ? List.of() : Solver.both(noneBefore, truth)));
+      if (taken) {
+        chosen = branch;
+      }
+      noneBefore = Solver.both(noneBefore, falsehood);
+    }
+    return chosen == null ? "" : children(chosen);
+  }
+
+  private String set(Element element) {
+    String body = children(element);
+    setsNothing |= body.isBlank();
+    return trim(body, "SET", COMMA, "", COMMA);
+  }
+
+  private static List<String> words(Element element, String attribute) {
+    String value = element.attribute(attribute);
+    return value.isEmpty() ? List.of() : List.of(value.toUpperCase(Locale.ROOT).split("\\|"));
+  }
+
+  private static String trim(
+      String body, String prefix, List<String> prefixes, String suffix, List<String> suffixes) {
+    String sql = body.strip();
+    if (sql.isEmpty()) {
+      return "";
+    }
+    String upper = sql.toUpperCase(Locale.ROOT);
+    int start =
+        prefixes.stream()
+            .filter(upper::startsWith)
+            .findFirst()
+            .map(word -> word.strip().length())
+            .orElse(0);
+    int end =
+        suffixes.stream()
+            .filter(word -> upper.endsWith(word) || upper.endsWith(word.strip()))
+            .findFirst()
+            .map(word -> sql.length() - word.strip().length())
+            .orElse(sql.length());
+    return (prefix.isEmpty() ? "" : prefix + " ")
+        + sql.substring(start, Math.max(start, end))
+        + (suffix.isEmpty() ? "" : " " + suffix);
+  }
+
+  private String foreach(Element element) {
+    Value collection = evaluator.evaluate(element.attribute("collection"));
+    String path = collection instanceof Ref ref ? ref.path() : element.attribute("collection");
+    String separator = element.attribute("separator");
+    if (!isThere(element, path)) {
+      return "";
+    }
+    String item = element.attribute("item");
+    String index = element.attribute("index");
+    StringBuilder sql = new StringBuilder(element.attribute("open"));
+    boolean first = true;
+    int count = count(path, separator);
+    for (int i = 0; i < count; i++) {
+      Ref value = new Ref(path + "[]");
+      evaluator.valuation().suppose(value.path(), State.PRESENT);
+      evaluator.bind(item, value);
+      evaluator.bind(index, new Known(i));
+      String body = children(element);
+      if (!body.isBlank()) {
+        sql.append(first ? " " : " " + separator + " ").append(body);
+        first = false;
+      }
+    }
+    evaluator.release(item);
+    evaluator.release(index);
+    return sql.append(' ').append(element.attribute("close")).toString();
+  }
+
+  /** A collection that no test asks about has elements: without them there would be no SQL. */
+  private boolean isThere(Element element, String path) {
+    Valuation valuation = evaluator.valuation();
+    if (!valuation.isTested(path)) {
+      valuation.suppose(path, State.PRESENT);
+    }
+    boolean there = valuation.state(path).present();
+    decisions.add(new Decision(element, there, there ? List.of() : List.of(Map.of(path, State.PRESENT))));
+    return there;
+  }
+
+  private int count(String path, String separator) {
+    String name = Valuation.sizeOf(path);
+    Object known = evaluator.valuation().state(name).constant();
+    int count =
+        known instanceof Number number
+            ? number.intValue()
+            : separator.isBlank() || separator.strip().equals(";") ? 1 : SEVERAL;
+    evaluator.valuation().suppose(name, State.of(count));
+    return Math.min(count, SEVERAL);
+  }
+}

@@ -1,0 +1,157 @@
+package dev.colonnade.query.mapper;
+
+import dev.colonnade.query.mapper.XmlNode.Element;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+/**
+ * The texts that matter among those that a dynamic statement can become: with every optional part,
+ * with none, with each on its own and what it depends on; and where parts are few, with each
+ * combination of them.
+ */
+final class Variants {
+  /** Variants of one statement; further ones are left out, and that is said. */
+  static final int MOST_VARIANTS = 64;
+
+  /** Optional parts up to which all their combinations are taken. */
+  private static final int FEW_PARTS = 4;
+
+  /** Texts that come out the same do not count as variants; the search still ends. */
+  private static final int MOST_ATTEMPTS = 1000;
+
+  /** Something that was decided in one place: parts are told apart by where they stand. */
+  private static final class Branch {
+    private final Element element;
+    private final boolean taken;
+
+    Branch(Element element, boolean taken) {
+      this.element = element;
+      this.taken = taken;
+    }
+
+    @Override
+    public boolean equals(Object other) {
+      return other instanceof Branch branch
+          && branch.element == element
+          && branch.taken == taken;
+    }
+
+    @Override
+    public int hashCode() {
+      return System.identityHashCode(element) * 2 + (taken ? 1 : 0);
+    }
+  }
+
+  private final Element statement;
+  private final Set<String> databaseIds;
+  private final Map<String, String> texts = new LinkedHashMap<>();
+  private final Set<Branch> reached = new HashSet<>();
+  private final Deque<Map<String, State>> waiting = new ArrayDeque<>();
+  private final Set<Map<String, State>> queued = new HashSet<>();
+  private boolean capped;
+  private int attempts;
+
+  private Variants(Element statement, Set<String> databaseIds) {
+    this.statement = statement;
+    this.databaseIds = databaseIds;
+  }
+
+  /**
+   * The variants of a statement without includes.
+   *
+   * @throws UnreadableMapperException for an element that is none of MyBatis
+   */
+  static Variants of(Element statement, Set<String> databaseIds) {
+    Variants variants = new Variants(statement, databaseIds);
+    variants.find();
+    return variants;
+  }
+
+  /** The texts, the one with every part first. */
+  List<String> texts() {
+    return List.copyOf(texts.values());
+  }
+
+  /** Whether some were left out for their number. */
+  boolean capped() {
+    return capped;
+  }
+
+  private void find() {
+    render(Valuation.allPresent());
+    List<Decision> decisions = render(Valuation.only(Map.of()));
+    List<Map<String, State>> alone = explore(Map.of(), decisions);
+    combine(alone);
+    while (!waiting.isEmpty() && !capped) {
+      Map<String, State> supposed = waiting.poll();
+      explore(supposed, render(Valuation.only(supposed)));
+    }
+  }
+
+  private List<Decision> render(Valuation valuation) {
+    attempts++;
+    Renderer renderer = new Renderer(valuation, databaseIds);
+    String sql = OpenTexts.withoutUnknownOrder(Whitespace.tidy(renderer.render(statement)));
+    if (renderer.setsNothing() || sql.isBlank()) {
+      return renderer.decisions();
+    }
+    String key = Whitespace.collapse(sql);
+    if (!texts.containsKey(key)) {
+      if (texts.size() == MOST_VARIANTS || attempts > MOST_ATTEMPTS) {
+        capped = true;
+      } else {
+        texts.put(key, sql);
+      }
+    }
+    return renderer.decisions();
+  }
+
+  /** Queues what leads to parts not reached before; gives the first way to each of them. */
+  private List<Map<String, State>> explore(
+      Map<String, State> supposed, List<Decision> decisions) {
+    decisions.forEach(it -> reached.add(new Branch(it.element(), it.taken())));
+    List<Map<String, State>> ways = new ArrayList<>();
+    for (Decision decision : decisions) {
+      if (!reached.add(new Branch(decision.element(), !decision.taken()))) {
+        continue;
+      }
+      boolean first = true;
+      for (Map<String, State> more : decision.otherwise()) {
+        Map<String, State> all = new LinkedHashMap<>(supposed);
+        all.putAll(more);
+        if (queued.add(all)) {
+          waiting.add(all);
+          if (first) {
+            ways.add(all);
+          }
+          first = false;
+        }
+      }
+    }
+    return ways;
+  }
+
+  private void combine(List<Map<String, State>> parts) {
+    if (parts.size() > FEW_PARTS) {
+      return;
+    }
+    for (int mask = 1; mask < 1 << parts.size(); mask++) {
+      if (Integer.bitCount(mask) < 2) {
+        continue;
+      }
+      List<Map<String, State>> ways = List.of(Map.of());
+      for (int i = 0; i < parts.size(); i++) {
+        if ((mask & 1 << i) != 0) {
+          ways = Solver.both(ways, List.of(parts.get(i)));
+        }
+      }
+      ways.stream().filter(queued::add).forEach(waiting::add);
+    }
+  }
+}
