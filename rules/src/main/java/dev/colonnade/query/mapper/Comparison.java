@@ -50,7 +50,7 @@ record Comparison(Operator operator, Value left, Value right, String text) {
   /** The same with the constant, where there is one, on the right. */
   Comparison constantRight() {
     return left instanceof Value.Known && !(right instanceof Value.Known)
-        ? new Comparison(operator.flipped(), right, left, text)
+        ? new Comparison(operator.flipped(), /* left= */ right, /* right= */ left, text)
         : this;
   }
 

@@ -40,11 +40,17 @@ final class Evaluator {
 
   private final Valuation valuation;
   private final Set<String> databaseIds;
+  private final Ognl ognl;
   private final Map<String, Value> bindings = new HashMap<>();
 
-  Evaluator(Valuation valuation, Set<String> databaseIds) {
+  Evaluator(Valuation valuation, Set<String> databaseIds, Ognl ognl) {
     this.valuation = valuation;
     this.databaseIds = databaseIds;
+    this.ognl = ognl;
+  }
+
+  Ognl ognl() {
+    return ognl;
   }
 
   Valuation valuation() {
@@ -63,19 +69,14 @@ final class Evaluator {
     bindings.remove(name);
   }
 
-  /** Whether the mapper itself gave the name a value. */
-  boolean isBound(String name) {
-    return bindings.containsKey(name);
-  }
-
   /** What an expression stands for; its text where it is not understood. */
   Value evaluate(String expression) {
-    return Ognl.parse(expression).map(this::evaluate).orElse(new Ref(expression.strip()));
+    return ognl.parse(expression).map(this::evaluate).orElse(new Ref(expression.strip()));
   }
 
   /** Whether a test holds. */
   boolean holds(String test) {
-    return Ognl.parse(test).map(this::holds).orElseGet(() -> truth(new Ref(test.strip())));
+    return ognl.parse(test).map(this::holds).orElseGet(() -> truth(new Ref(test.strip())));
   }
 
   boolean holds(Node test) {
@@ -132,10 +133,7 @@ final class Evaluator {
         && method.jjtGetNumChildren() == 1) {
       return Optional.of(
           new Comparison(
-              Operator.EQUAL,
-              chain(node, last),
-              evaluate(method.jjtGetChild(0)),
-              node.toString()));
+              Operator.EQUAL, chain(node, last), evaluate(method.jjtGetChild(0)), node.toString()));
     }
     if (nameOf(call).equals("isEmpty") && chain(node, last) instanceof Ref collection) {
       return Optional.of(
@@ -281,7 +279,10 @@ final class Evaluator {
     if (left instanceof Known && right instanceof Ref) {
       return compare(
           new Comparison(
-              comparison.operator().flipped(), right, left, comparison.text()));
+              comparison.operator().flipped(),
+              /* left= */ right,
+              /* right= */ left,
+              comparison.text()));
     }
     if (!(right instanceof Known known)) {
       return left.equals(right)
@@ -299,7 +300,9 @@ final class Evaluator {
   /** A collection that is there has elements; how many is supposed where a test asks. */
   private boolean compareSize(Operator operator, Size size, Object other) {
     int several = 2;
-    boolean asksForAny = Comparison.holds(Operator.LESS, other, 1) || Comparison.holds(Operator.EQUAL, other, 1) && operator == Operator.GREATER_OR_EQUAL;
+    boolean asksForAny =
+        Comparison.holds(Operator.LESS, other, 1)
+            || Comparison.holds(Operator.EQUAL, other, 1) && operator == Operator.GREATER_OR_EQUAL;
     if (!asksForAny) {
       valuation.suppose(Valuation.sizeOf(size.path()), State.of(several));
     }

@@ -40,8 +40,7 @@ final class Fragments {
     return expand(namespace, element, properties, 0);
   }
 
-  private Element expand(
-      String namespace, Element element, Map<String, String> values, int depth) {
+  private Element expand(String namespace, Element element, Map<String, String> values, int depth) {
     if (depth > DEEPEST_NESTING) {
       throw new UnreadableMapperException(
           "the includes or elements are nested too deeply", element.line());

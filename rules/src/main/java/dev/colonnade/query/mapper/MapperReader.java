@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -65,7 +66,7 @@ public final class MapperReader {
     Fragments fragments = new Fragments(values);
     for (Mapper mapper : mappers) {
       XmlReader.named(mapper.root(), "sql").stream()
-          .sorted(java.util.Comparator.comparing(sql -> sql.attribute("databaseId").isEmpty()))
+          .sorted(Comparator.comparing(sql -> sql.attribute("databaseId").isEmpty()))
           .filter(sql -> isOurs(sql) || sql.attribute("databaseId").isEmpty())
           .forEach(sql -> fragments.add(mapper.namespace(), sql));
     }
@@ -87,10 +88,7 @@ public final class MapperReader {
               ? XmlReader.read(new InputSource(new StringReader(text)))
               : new Element("script", Map.of(), List.of(new XmlNode.Text(text, 1)), 1);
       reader.read(
-          id,
-          location,
-          QuerySource.ANNOTATION,
-          new Fragments(properties).expand("", statement));
+          id, location, QuerySource.ANNOTATION, new Fragments(properties).expand("", statement));
     } catch (UnreadableMapperException e) {
       reader.unanalysed(id, location, e.getMessage() + " in line " + e.line() + " of its text");
     }

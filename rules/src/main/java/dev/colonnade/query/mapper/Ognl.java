@@ -1,6 +1,8 @@
 package dev.colonnade.query.mapper;
 
 import java.io.StringReader;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.Optional;
 import ognl.ASTConst;
 import ognl.Node;
@@ -10,10 +12,14 @@ import ognl.TokenMgrError;
 
 /** Parses the expressions of mappers. None is evaluated. */
 final class Ognl {
-  private Ognl() {}
+  private final Map<String, Optional<Node>> parsed = new HashMap<>();
 
-  /** The tree of the expression; empty where it is none. */
-  static Optional<Node> parse(String expression) {
+  /** The tree of the expression; empty where it is none. Each text is parsed once. */
+  Optional<Node> parse(String expression) {
+    return parsed.computeIfAbsent(expression, Ognl::tree);
+  }
+
+  private static Optional<Node> tree(String expression) {
     try {
       return Optional.of(new OgnlParser(new StringReader(expression)).topLevelExpression());
     } catch (ParseException | TokenMgrError | RuntimeException e) {

@@ -8,7 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
+import java.util.function.Predicate;
+import java.util.function.Supplier;
 import java.util.regex.Matcher;
 
 /**
@@ -28,12 +29,19 @@ final class Renderer {
 
   private final Evaluator evaluator;
   private final Solver solver;
+  private final Predicate<Branch> wanted;
   private final List<Decision> decisions = new ArrayList<>();
   private boolean setsNothing;
 
-  Renderer(Valuation valuation, Set<String> databaseIds) {
-    this.evaluator = new Evaluator(valuation, databaseIds);
+  /**
+   * A renderer.
+   *
+   * @param wanted the decisions for which it is asked how they could go the other way
+   */
+  Renderer(Evaluator evaluator, Predicate<Branch> wanted) {
+    this.evaluator = evaluator;
     this.solver = new Solver(evaluator);
+    this.wanted = wanted;
   }
 
   /** The text, with {@code ${...}} left where nobody knows what stands there. */
@@ -70,15 +78,17 @@ final class Renderer {
 
   private String inserted(String expression, String written) {
     Value value = evaluator.evaluate(expression);
-    if (value instanceof Known || evaluator.isBound(expression.strip())) {
-      Value resolved = evaluator.resolve(value);
-      if (resolved instanceof Known known) {
-        return known.object() == null ? "" : known.object().toString();
-      }
+    if (value instanceof Known known) {
+      return known.object() == null ? "" : known.object().toString();
     }
-    return value instanceof Ref ref && !ref.path().contains("}")
-        ? "${" + ref.path() + "}"
-        : written;
+    if (!(value instanceof Ref ref)) {
+      return written;
+    }
+    Object constant = evaluator.valuation().state(ref.path()).constant();
+    if (constant instanceof String supposed) {
+      return supposed;
+    }
+    return ref.path().contains("}") ? written : "${" + ref.path() + "}";
   }
 
   private String element(Element element) {
@@ -107,35 +117,43 @@ final class Renderer {
   }
 
   private String condition(Element element) {
-    boolean holds = decide(element, element.attribute("test"), List.of(Map.of()));
+    String test = element.attribute("test");
+    boolean holds = evaluator.holds(test);
+    decide(element, holds, () -> solver.solve(test, !holds));
     return holds ? children(element) : "";
   }
 
-  /** Whether the test holds; what it takes for the opposite is kept, on top of what is given. */
-  private boolean decide(Element element, String test, List<Map<String, State>> given) {
-    List<Map<String, State>> truth = solver.solve(test, true);
-    boolean holds = evaluator.holds(test);
-    List<Map<String, State>> otherwise = holds ? solver.solve(test, false) : truth;
-    decisions.add(new Decision(element, holds, Solver.both(given, otherwise)));
-    return holds;
+  /** Keeps a decision, and what it takes for the opposite where that is of interest. */
+  private void decide(
+      Element element, boolean taken, Supplier<List<Map<String, State>>> otherwise) {
+    Branch opposite = new Branch(element, !taken);
+    decisions.add(
+        new Decision(
+            new Branch(element, taken), wanted.test(opposite) ? otherwise.get() : List.of()));
   }
 
   private String choose(Element choose) {
-    List<Map<String, State>> noneBefore = List.of(Map.of());
+    List<String> before = new ArrayList<>();
     Element chosen = null;
     for (Element branch : choose.elements()) {
       String test = branch.name().equals("when") ? branch.attribute("test") : "true";
-      List<Map<String, State>> truth = solver.solve(test, true);
-      List<Map<String, State>> falsehood = solver.solve(test, false);
       boolean taken = chosen == null && evaluator.holds(test);
-      decisions.add(
-          new Decision(branch, taken, taken ? List.of() : Solver.both(noneBefore, truth)));
+      List<String> failing = List.copyOf(before);
+      decide(branch, taken, () -> taken ? List.of() : firstToHold(failing, test));
       if (taken) {
         chosen = branch;
       }
-      noneBefore = Solver.both(noneBefore, falsehood);
+      before.add(test);
     }
     return chosen == null ? "" : children(chosen);
+  }
+
+  private List<Map<String, State>> firstToHold(List<String> failing, String test) {
+    List<Map<String, State>> ways = solver.solve(test, true);
+    for (String other : failing) {
+      ways = Solver.both(ways, solver.solve(other, false));
+    }
+    return ways;
   }
 
   private String set(Element element) {
@@ -208,7 +226,7 @@ final class Renderer {
       valuation.suppose(path, State.PRESENT);
     }
     boolean there = valuation.state(path).present();
-    decisions.add(new Decision(element, there, there ? List.of() : List.of(Map.of(path, State.PRESENT))));
+    decide(element, there, () -> there ? List.of() : List.of(Map.of(path, State.PRESENT)));
     return there;
   }
 

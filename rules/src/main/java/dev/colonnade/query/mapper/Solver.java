@@ -27,7 +27,9 @@ final class Solver {
 
   /** Ways to make a test come out so, the simplest first; none where it cannot. */
   List<Map<String, State>> solve(String test, boolean wanted) {
-    return Ognl.parse(test)
+    return evaluator
+        .ognl()
+        .parse(test)
         .map(node -> solve(node, wanted))
         .orElseGet(() -> List.of(Map.of(test.strip(), truth(wanted))));
   }
@@ -103,8 +105,7 @@ final class Solver {
   }
 
   private static List<Map<String, State>> compare(Comparison comparison, boolean wanted) {
-    Operator operator =
-        wanted ? comparison.operator() : comparison.operator().negated();
+    Operator operator = wanted ? comparison.operator() : comparison.operator().negated();
     if (!(comparison.right() instanceof Known known)) {
       return List.of(Map.of(comparison.text(), truth(wanted)));
     }

@@ -14,6 +14,7 @@ import java.util.Set;
 /** Turns a statement without includes into the texts that it can become. */
 final class StatementReader {
   private final Set<String> databaseIds;
+  private final Ognl ognl = new Ognl();
   private final List<QueryText> queries = new ArrayList<>();
   private final List<UnanalysedQuery> unanalysed = new ArrayList<>();
   private final List<NotUnderstood> notes = new ArrayList<>();
@@ -25,7 +26,7 @@ final class StatementReader {
   /** Reads a statement; whatever is wrong with it becomes an entry. */
   void read(String id, SourceLocation location, QuerySource source, Element statement) {
     try {
-      Variants variants = Variants.of(statement, databaseIds);
+      Variants variants = Variants.of(statement, databaseIds, ognl);
       add(id, location, source, variants);
     } catch (UnreadableMapperException e) {
       unanalysed.add(new UnanalysedQuery(id, location, e.getMessage()));

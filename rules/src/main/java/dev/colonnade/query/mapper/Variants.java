@@ -25,31 +25,9 @@ final class Variants {
   /** Texts that come out the same do not count as variants; the search still ends. */
   private static final int MOST_ATTEMPTS = 1000;
 
-  /** Something that was decided in one place: parts are told apart by where they stand. */
-  private static final class Branch {
-    private final Element element;
-    private final boolean taken;
-
-    Branch(Element element, boolean taken) {
-      this.element = element;
-      this.taken = taken;
-    }
-
-    @Override
-    public boolean equals(Object other) {
-      return other instanceof Branch branch
-          && branch.element == element
-          && branch.taken == taken;
-    }
-
-    @Override
-    public int hashCode() {
-      return System.identityHashCode(element) * 2 + (taken ? 1 : 0);
-    }
-  }
-
   private final Element statement;
   private final Set<String> databaseIds;
+  private final Ognl ognl;
   private final Map<String, String> texts = new LinkedHashMap<>();
   private final Set<Branch> reached = new HashSet<>();
   private final Deque<Map<String, State>> waiting = new ArrayDeque<>();
@@ -57,9 +35,10 @@ final class Variants {
   private boolean capped;
   private int attempts;
 
-  private Variants(Element statement, Set<String> databaseIds) {
+  private Variants(Element statement, Set<String> databaseIds, Ognl ognl) {
     this.statement = statement;
     this.databaseIds = databaseIds;
+    this.ognl = ognl;
   }
 
   /**
@@ -67,8 +46,8 @@ final class Variants {
    *
    * @throws UnreadableMapperException for an element that is none of MyBatis
    */
-  static Variants of(Element statement, Set<String> databaseIds) {
-    Variants variants = new Variants(statement, databaseIds);
+  static Variants of(Element statement, Set<String> databaseIds, Ognl ognl) {
+    Variants variants = new Variants(statement, databaseIds, ognl);
     variants.find();
     return variants;
   }
@@ -96,7 +75,9 @@ final class Variants {
 
   private List<Decision> render(Valuation valuation) {
     attempts++;
-    Renderer renderer = new Renderer(valuation, databaseIds);
+    Renderer renderer =
+        new Renderer(
+            new Evaluator(valuation, databaseIds, ognl), branch -> !reached.contains(branch));
     String sql = OpenTexts.withoutUnknownOrder(Whitespace.tidy(renderer.render(statement)));
     if (renderer.setsNothing() || sql.isBlank()) {
       return renderer.decisions();
@@ -113,12 +94,11 @@ final class Variants {
   }
 
   /** Queues what leads to parts not reached before; gives the first way to each of them. */
-  private List<Map<String, State>> explore(
-      Map<String, State> supposed, List<Decision> decisions) {
-    decisions.forEach(it -> reached.add(new Branch(it.element(), it.taken())));
+  private List<Map<String, State>> explore(Map<String, State> supposed, List<Decision> decisions) {
+    decisions.forEach(it -> reached.add(it.branch()));
     List<Map<String, State>> ways = new ArrayList<>();
     for (Decision decision : decisions) {
-      if (!reached.add(new Branch(decision.element(), !decision.taken()))) {
+      if (!reached.add(decision.branch().opposite())) {
         continue;
       }
       boolean first = true;

@@ -18,10 +18,7 @@ sealed interface XmlNode {
 
     /** The child elements. */
     List<Element> elements() {
-      return children.stream()
-          .filter(Element.class::isInstance)
-          .map(Element.class::cast)
-          .toList();
+      return children.stream().filter(Element.class::isInstance).map(Element.class::cast).toList();
     }
   }
 

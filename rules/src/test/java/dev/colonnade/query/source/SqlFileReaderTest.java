@@ -8,7 +8,6 @@ import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
-import dev.colonnade.query.UnanalysedQuery;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -68,11 +67,11 @@ final class SqlFileReaderTest {
   void semicolons_inside_quotes_and_comments_end_nothing() throws IOException {
     assertThat(
             read("""
-                    select ';', 'it''s;', "a;b", `c;d`, E'\\';', 'back\\' from a;
-                    select $$;$$, $tag$ $$ ; $tag$, x$y from b where id = $1;
-                    select /* ; ' */ 1 -- ; "
-                    from c;
-                    """)
+            select ';', 'it''s;', "a;b", `c;d`, E'\\';', 'back\\' from a;
+            select $$;$$, $tag$ $$ ; $tag$, x$y from b where id = $1;
+            select /* ; ' */ 1 -- ; "
+            from c;
+            """)
                 .queries())
         .extracting(QueryText::id)
         .containsExactly("q.sql:1", "q.sql:2", "q.sql:3");
@@ -128,17 +127,5 @@ final class SqlFileReaderTest {
   void empty_file_has_no_statements() throws IOException {
     assertThat(read("").total()).isZero();
     assertThat(read("\uFEFF").total()).isZero();
-  }
-
-  @Test
-  void mapper_files_are_listed_once_each() {
-    Path mapper = base.resolve("src/VesselMapper.xml");
-
-    assertThat(MapperFiles.list(base, List.of(mapper, mapper)).unanalysed())
-        .containsExactly(
-            new UnanalysedQuery(
-                "src/VesselMapper.xml",
-                SourceLocation.of("src/VesselMapper.xml"),
-                "mapper files are not analysed yet"));
   }
 }
