@@ -76,14 +76,17 @@ class ArchitectureTest {
         "mapping.source", Set.of("location", "predicate", "schema", "classfile", "mapping"));
     allowed.put("query.jpql", Set.of("location", "predicate", "mapping"));
     allowed.put("query.derived", Set.of("location", "predicate", "mapping", "query.jpql"));
-<<<<<<< HEAD
+    allowed.put("query.mapper", Set.of("location", "query"));
     allowed.put(
         "query.source",
-        Set.of("location", "query", "classfile", "mapping", "query.jpql", "query.derived"));
-=======
-    allowed.put("query.mapper", Set.of("location", "query"));
-    allowed.put("query.source", Set.of("location", "query", "classfile", "query.mapper"));
->>>>>>> 1ca5552 (Read MyBatis mapper files into the variants of their statements)
+        Set.of(
+            "query.mapper",
+            "location",
+            "query",
+            "classfile",
+            "mapping",
+            "query.jpql",
+            "query.derived"));
     allowed.put("statistics.yaml", with(facts, "statistics"));
     allowed.put("report", with(facts, "dialect", "statistics", "access", "design", "finding"));
     allowed.put("analysis", new TreeSet<>(allowed.keySet()));

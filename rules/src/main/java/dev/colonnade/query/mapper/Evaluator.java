@@ -301,8 +301,7 @@ final class Evaluator {
   private boolean compareSize(Operator operator, Size size, Object other) {
     int several = 2;
     boolean asksForAny =
-        Comparison.holds(Operator.LESS, other, 1)
-            || Comparison.holds(Operator.EQUAL, other, 1) && operator == Operator.GREATER_OR_EQUAL;
+        Comparison.holds(operator, 1, other) && Comparison.holds(operator, several, other);
     if (!asksForAny) {
       valuation.suppose(Valuation.sizeOf(size.path()), State.of(several));
     }

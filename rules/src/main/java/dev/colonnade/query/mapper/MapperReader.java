@@ -44,7 +44,7 @@ public final class MapperReader {
    * A reader.
    *
    * @param baseDirectory what file names are relative to
-   * @param database Liquibase's short name of the database, for {@code databaseId}
+   * @param database Liquibase's short name of the database
    * @param properties values of {@code ${name}} as MyBatis is configured with them
    */
   public MapperReader(Path baseDirectory, String database, Map<String, String> properties) {
