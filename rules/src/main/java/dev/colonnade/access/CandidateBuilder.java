@@ -5,10 +5,12 @@ import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
+import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.IndexOrigin;
@@ -227,14 +229,25 @@ final class CandidateBuilder {
     return missing;
   }
 
-  private static boolean isCovered(Predicate term, PredicateCover cover) {
+  private boolean isCovered(Predicate term, PredicateCover cover) {
     return switch (cover) {
       case NONE -> false;
       case EQUALITIES ->
           term instanceof Comparison comparison
-              && comparison.operator() == ComparisonOperator.EQUAL;
+              && comparison.operator() == ComparisonOperator.EQUAL
+              && isBytewise(comparison.left());
       case ALL -> true;
     };
+  }
+
+  /** False where a collation lets values be equal that are not the same. */
+  private boolean isBytewise(Expression value) {
+    return value instanceof ColumnRef column
+        && table
+            .column(column.column())
+            .flatMap(Column::collation)
+            .map(collation -> collation.equalsIgnoreCase("binary"))
+            .orElse(true);
   }
 
   /** MIN or MAX of the column behind the equalities: the first or last entry answers. */
