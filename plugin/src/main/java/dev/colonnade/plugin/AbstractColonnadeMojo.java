@@ -80,6 +80,16 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
   @Parameter(property = "colonnade.changelogParameters", readonly = true)
   private String changelogParametersText;
 
+  /** Values of {@code ${name}} in mapper files, as MyBatis is configured with them. */
+  @Parameter private Map<String, String> mapperProperties;
+
+  /**
+   * Mapper properties on the command line, {@code name=value,name=value}; added to {@code
+   * mapperProperties} and over them.
+   */
+  @Parameter(property = "colonnade.mapperProperties", readonly = true)
+  private String mapperPropertiesText;
+
   /**
    * The {@code .sql} files that hold queries: {@code directory} (default: the base directory),
    * {@code includes} and {@code excludes}. Each statement, ended by a semicolon, is one query. On
@@ -187,6 +197,9 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
             .queryFiles(selected("queryFiles", queryFiles, "**/*.sql"))
             .queryAnnotations(annotations())
             .mapperFiles(selected("mapperFiles", mapperFiles, "**/*.xml"))
+            .mapperProperties(
+                NamedValues.merge(
+                    complaint(), "mapperProperties", mapperProperties, mapperPropertiesText))
             .sourceDirectories(sources())
             .namingStrategy(present(namingStrategy))
             .statisticsFile(file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"))
