@@ -7,11 +7,28 @@ import dev.colonnade.location.SourceLocation;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-/** Writes {@code findings.md}: the summary for a pull request, in GitHub-flavoured Markdown. */
+/**
+ * Writes {@code findings.md}: the summary for a pull request, in GitHub-flavoured Markdown.
+ *
+ * <p>Code hosts cut or refuse a comment that is too long, so the page has a size that it keeps: the
+ * findings that come first are told in full, the rest is counted by rule, and lists of what was not
+ * understood end with the number of entries left out. Everything is in {@code findings.sarif} and
+ * {@code access-paths.json}.
+ */
 final class MarkdownReport {
+  /**
+   * Characters up to which findings are told in full; with the lists below, the page stays under
+   * the 65,536 characters that a comment may have on common code hosts (common practice).
+   */
+  private static final int ROOM_FOR_FINDINGS = 45_000;
+
+  /** Characters that each list of what was not understood may take. */
+  private static final int ROOM_FOR_A_LIST = 5_000;
+
   private final Report report;
   private final List<String> lines = new ArrayList<>();
 
@@ -59,16 +76,49 @@ final class MarkdownReport {
           case NOTE -> "Notes";
           case OFF -> throw new IllegalArgumentException("no finding is off");
         });
+    List<Finding> leftOut = new ArrayList<>();
     for (Finding finding : findings) {
-      lines.add("");
-      lines.add("### " + code(finding.ruleId()) + " " + plain(finding.title()));
+      List<String> told = told(finding);
+      if (leftOut.isEmpty() && length(lines) + length(told) <= ROOM_FOR_FINDINGS) {
+        lines.addAll(told);
+      } else {
+        leftOut.add(finding);
+      }
+    }
+    if (!leftOut.isEmpty()) {
       lines.add("");
       lines.add(
-          place(finding.location())
-              + finding.queryId().map(id -> ", query " + code(id)).orElse("")
-              + (finding.restsOnAssumption() ? ", rests on an assumption" : ""));
-      fenced(finding.evidence().stream().map(Evidence::render).toList());
+          Numbers.count(leftOut.size(), "finding", "findings")
+              + " more of this severity in findings.sarif: "
+              + byRule(leftOut)
+              + ".");
     }
+  }
+
+  private static List<String> told(Finding finding) {
+    List<String> told = new ArrayList<>();
+    told.add("");
+    told.add("### " + code(finding.ruleId()) + " " + plain(finding.title()));
+    told.add("");
+    told.add(
+        place(finding.location())
+            + finding.queryId().map(id -> ", query " + code(id)).orElse("")
+            + (finding.restsOnAssumption() ? ", rests on an assumption" : ""));
+    told.addAll(fenced(finding.evidence().stream().map(Evidence::render).toList()));
+    return told;
+  }
+
+  private static String byRule(List<Finding> findings) {
+    return findings.stream()
+        .collect(Collectors.groupingBy(Finding::ruleId, TreeMap::new, Collectors.counting()))
+        .entrySet()
+        .stream()
+        .map(entry -> entry.getValue() + " " + code(entry.getKey()))
+        .collect(Collectors.joining(", "));
+  }
+
+  private static int length(List<String> lines) {
+    return lines.stream().mapToInt(line -> line.length() + 1).sum();
   }
 
   private void accessPaths() {
@@ -127,10 +177,24 @@ final class MarkdownReport {
               case OTHER -> "Other input not understood:";
             });
         lines.add("");
-        ofKind.forEach(
-            gap -> lines.add("- " + code(gap.location().toString()) + " " + plain(gap.text())));
+        lines.addAll(listed(ofKind));
       }
     }
+  }
+
+  private static List<String> listed(List<Gap> gaps) {
+    List<String> listed = new ArrayList<>();
+    int room = ROOM_FOR_A_LIST;
+    for (Gap gap : gaps) {
+      String line = "- " + code(gap.location().toString()) + " " + plain(gap.text());
+      room -= line.length() + 1;
+      if (room < 0) {
+        listed.add("- and " + (gaps.size() - listed.size()) + " more, all in findings.sarif");
+        return listed;
+      }
+      listed.add(line);
+    }
+    return listed;
   }
 
   private static String row(String input, int found, int understood, int not) {
@@ -142,15 +206,15 @@ final class MarkdownReport {
     lines.add("## " + text);
   }
 
-  private void fenced(List<String> block) {
+  private static List<String> fenced(List<String> block) {
     if (block.isEmpty()) {
-      return;
+      return List.of();
     }
     String fence = "`".repeat(Math.max(3, longestBackquotes(String.join("\n", block)) + 1));
-    lines.add("");
-    lines.add(fence + "text");
-    lines.addAll(block);
-    lines.add(fence);
+    List<String> fenced = new ArrayList<>(List.of("", fence + "text"));
+    fenced.addAll(block);
+    fenced.add(fence);
+    return fenced;
   }
 
   private static String place(SourceLocation location) {

@@ -2,6 +2,13 @@ package dev.colonnade.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.query.UnanalysedQuery;
+import java.util.Collections;
+import java.util.List;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 class MarkdownReportTest {
@@ -74,6 +81,48 @@ class MarkdownReportTest {
         .startsWith("# Colonnade: 0 errors, 0 warnings, 0 notes\n")
         .contains("Everything that was found was understood.")
         .doesNotContain("## Access paths");
+  }
+
+  /** Code hosts take comments of up to 65,536 characters (common practice). */
+  @Test
+  void a_page_of_any_number_of_findings_and_gaps_stays_a_comment() {
+    Report few = ReportFixture.report();
+    Report many =
+        new Report(
+            few.dialect(),
+            few.schema(),
+            few.queries(),
+            Stream.of(1, 2, 3)
+                .flatMap(each -> Collections.nCopies(400, few.findings()).stream())
+                .flatMap(List::stream)
+                .toList(),
+            few.rules(),
+            new Coverage(
+                3000,
+                0,
+                IntStream.rangeClosed(1, 3000)
+                    .mapToObj(line -> SourceLocation.of("db/quay.xml", line))
+                    .map(place -> new NotUnderstood(place, "change type moorLoad is not known"))
+                    .toList(),
+                3000,
+                0,
+                IntStream.rangeClosed(1, 3000)
+                    .mapToObj(line -> SourceLocation.of("queries/tide.sql", line))
+                    .map(place -> new UnanalysedQuery(place.toString(), place, "no SQL"))
+                    .toList(),
+                List.of()));
+
+    String page = MarkdownReport.write(many);
+
+    assertThat(page.length()).isLessThan(65_536);
+    assertThat(page).contains("# Colonnade: 1200 errors, 1200 warnings");
+    assertThat(page)
+        .containsPattern(
+            "\\d+ findings more of this severity in findings.sarif: \\d+ `redundant-index`.");
+    assertThat(page)
+        .contains("1200 findings more of this severity in findings.sarif: 1200 `missing-index`.");
+    assertThat(page).containsPattern("- and \\d+ more, all in findings.sarif");
+    assertThat(page).contains("| queries | 3000 | 0 | 3000 |");
   }
 
   @Test
