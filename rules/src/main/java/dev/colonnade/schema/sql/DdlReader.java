@@ -1,23 +1,17 @@
 package dev.colonnade.schema.sql;
 
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.LexicalRules;
 import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
-import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.change.SchemaChange;
-import dev.colonnade.schema.change.SchemaChange.CreateView;
-import dev.colonnade.schema.change.SchemaChange.DropIndex;
-import dev.colonnade.schema.change.SchemaChange.DropTable;
-import dev.colonnade.schema.change.SchemaChange.DropView;
-import dev.colonnade.schema.change.SchemaChange.RenameIndex;
-import dev.colonnade.schema.change.SchemaChange.RenameTable;
-import dev.colonnade.schema.change.SchemaChange.RenameView;
+import dev.colonnade.schema.sql.GuardedStatement.Guard;
 import dev.colonnade.sql.SqlParser;
 import dev.colonnade.sql.UnreadableSqlException;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.IntFunction;
@@ -27,16 +21,21 @@ import java.util.function.IntFunction;
  *
  * <p>Statements that cannot touch tables, columns, keys or indexes have no effect and leave no
  * entry. A statement that could and was not understood becomes one entry; the next one is read as
- * usual.
+ * usual. Blocks are looked through: what runs for certain, or is guarded by a question for the very
+ * thing that it makes or drops, is read; the rest becomes an entry. A reader remembers the routines
+ * that it saw, so that calls of those that change tables become entries, too.
  */
 public final class DdlReader {
   private final SqlParser parser;
   private final SchemaRules rules;
+  private final LexicalRules lexicalRules;
+  private final Routines routines = new Routines();
 
   /** A reader for one database's SQL. */
   public DdlReader(Dialect dialect) {
     this.parser = new SqlParser(dialect.shortName());
     this.rules = SchemaRules.of(dialect);
+    this.lexicalRules = LexicalRules.of(dialect);
   }
 
   /**
@@ -48,234 +47,240 @@ public final class DdlReader {
    */
   public DdlResult read(
       String sql, Optional<String> endDelimiter, IntFunction<SourceLocation> places) {
-    List<SchemaChange> changes = new ArrayList<>();
-    List<NotUnderstood> notUnderstood = new ArrayList<>();
-    for (List<SqlToken> tokens : StatementSplitter.split(sql, endDelimiter)) {
-      StatementContext context = new StatementContext(parser, rules, places);
-      TokenCursor cursor = new TokenCursor(sql, tokens);
+    Script script = new Script(sql, places);
+    for (GuardedStatement statement : StatementSplitter.split(sql, endDelimiter, lexicalRules)) {
+      script.statement(statement);
+    }
+    return new DdlResult(script.changes, script.notUnderstood);
+  }
+
+  /** One text on its way through the reader. */
+  private final class Script {
+    private final String sql;
+    private final IntFunction<SourceLocation> places;
+    private final List<SchemaChange> changes = new ArrayList<>();
+    private final List<NotUnderstood> notUnderstood = new ArrayList<>();
+    private final List<SqlToken> seen = new ArrayList<>();
+    private final Set<SqlToken> decided = new HashSet<>();
+
+    Script(String sql, IntFunction<SourceLocation> places) {
+      this.sql = sql;
+      this.places = places;
+    }
+
+    private void note(SqlToken at, String reason) {
+      notUnderstood.add(new NotUnderstood(places.apply(at.start()), reason));
+    }
+
+    void statement(GuardedStatement statement) {
+      List<SqlToken> tokens = statement.tokens();
+      SqlToken first = tokens.get(0);
+      boolean transact = lexicalRules.separatorOptional().value();
+      seen.addAll(tokens);
+      if (routines.defines(tokens)) {
+        return;
+      }
+      if (first.is("DO")) {
+        block(statement);
+      } else if (!transact && isBlock(tokens)) {
+        procedure(statement);
+      } else if (isExecution(first) && !isRenaming(tokens)) {
+        execution(statement);
+      } else if (first.is("PREPARE")) {
+        prepared(first);
+      } else {
+        noteCall(tokens);
+        plain(statement);
+      }
+    }
+
+    /** Statements in a block that only a block can have touch no table. */
+    private void procedure(GuardedStatement block) {
+      for (GuardedStatement inner : ProceduralBlock.statements(block.tokens())) {
+        List<SqlToken> tokens = inner.tokens();
+        if (StatementReader.startsStatement(tokens.get(0))) {
+          statement(within(block, inner));
+        } else {
+          noteCall(tokens);
+        }
+      }
+    }
+
+    private void noteCall(List<SqlToken> tokens) {
+      routines
+          .changingCall(tokens)
+          .ifPresent(
+              routine ->
+                  note(
+                      tokens.get(0),
+                      "call of " + routine + ", which changes tables: it is not run"));
+    }
+
+    private static boolean isBlock(List<SqlToken> tokens) {
+      boolean only = tokens.size() > 1;
+      return only
+          && (tokens.get(0).is("DECLARE")
+              || (tokens.get(0).is("BEGIN")
+                  && !tokens.get(1).is("TRANSACTION")
+                  && !tokens.get(1).is("WORK")));
+    }
+
+    private static boolean isExecution(SqlToken first) {
+      return first.is("EXEC") || first.is("EXECUTE");
+    }
+
+    private static boolean isRenaming(List<SqlToken> tokens) {
+      return tokens.stream().limit(6).anyMatch(token -> token.isName() && isRename(token));
+    }
+
+    private static boolean isRename(SqlToken token) {
+      return token.text().equalsIgnoreCase("sp_rename");
+    }
+
+    /** What stands in a block counts only where the block itself runs for certain. */
+    private static GuardedStatement within(GuardedStatement outer, GuardedStatement inner) {
+      boolean own = outer.guard() == Guard.NONE || outer.guard() == Guard.CAUGHT;
+      return own ? inner : new GuardedStatement(inner.tokens(), outer.guard(), outer.condition());
+    }
+
+    /** {@code DO $$ ... $$}, as PostgreSQL has it. */
+    private void block(GuardedStatement statement) {
+      statement.tokens().stream()
+          .filter(token -> token.kind() == SqlToken.Kind.STRING)
+          .findFirst()
+          .ifPresent(text -> nested(text, statement));
+    }
+
+    private void nested(SqlToken string, GuardedStatement outer) {
+      String text = DynamicSql.content(string.text());
+      int start = string.start() + DynamicSql.contentStart(string.text());
+      Script inner = new Script(text, offset -> places.apply(start + offset));
+      for (GuardedStatement found : StatementSplitter.split(text, Optional.empty(), lexicalRules)) {
+        inner.statement(within(outer, found));
+      }
+      changes.addAll(inner.changes);
+      notUnderstood.addAll(inner.notUnderstood);
+    }
+
+    /** EXECUTE, EXECUTE IMMEDIATE and EXEC, of a text or of a routine. */
+    private void execution(GuardedStatement statement) {
+      List<SqlToken> tokens = statement.tokens();
+      SqlToken first = tokens.get(0);
+      Optional<SqlToken> literal = onlyLiteral(tokens);
+      Optional<String> routine = routines.changingCall(tokens);
+      if (literal.isPresent()) {
+        SqlToken string = literal.get();
+        String text = DynamicSql.content(string.text());
+        Script inner = new Script(text, offset -> places.apply(string.start()));
+        for (GuardedStatement found :
+            StatementSplitter.split(text, Optional.empty(), lexicalRules)) {
+          inner.statement(
+              new GuardedStatement(found.tokens(), statement.guard(), statement.condition()));
+        }
+        changes.addAll(inner.changes);
+        notUnderstood.addAll(inner.notUnderstood);
+      } else if (routine.isPresent()) {
+        note(first, "call of " + routine.get() + ", which changes tables: it is not run");
+      } else if (isText(tokens) && DynamicSql.mayChangeTables(executed(tokens))) {
+        note(first, "execute: a statement put together when it runs may change tables or indexes");
+      }
+    }
+
+    /** The words of what is executed; where it stands in variables, all words so far. */
+    private List<SqlToken> executed(List<SqlToken> tokens) {
+      return tokens.stream().anyMatch(token -> token.kind() == SqlToken.Kind.STRING)
+          ? tokens
+          : seen;
+    }
+
+    /** True where a text is executed, and not a routine by its name. */
+    private static boolean isText(List<SqlToken> tokens) {
+      return !tokens.get(0).is("EXEC")
+          || (tokens.size() > 1 && tokens.get(1).is("("))
+          || tokens.stream().limit(6).anyMatch(token -> token.is("sp_executesql"));
+    }
+
+    /** The one string that is executed, where nothing is joined to it. */
+    private static Optional<SqlToken> onlyLiteral(List<SqlToken> tokens) {
+      List<SqlToken> rest =
+          tokens.stream()
+              .skip(1)
+              .filter(
+                  token ->
+                      !token.is("IMMEDIATE")
+                          && !token.is("(")
+                          && !token.is(")")
+                          && !token.is("N")
+                          && !token.is("sys")
+                          && !token.is(".")
+                          && !token.is("sp_executesql"))
+              .toList();
+      return rest.size() == 1 && rest.get(0).kind() == SqlToken.Kind.STRING
+          ? Optional.of(rest.get(0))
+          : Optional.empty();
+    }
+
+    private void prepared(SqlToken first) {
+      if (DynamicSql.mayChangeTables(seen)) {
+        note(first, "prepare: a statement put together when it runs may change tables or indexes");
+      }
+    }
+
+    private void plain(GuardedStatement statement) {
+      StatementContext context = new StatementContext(parser, rules, lexicalRules, places);
+      TokenCursor cursor = new TokenCursor(sql, statement.tokens());
       SourceLocation location = context.at(cursor);
-      String opening = opening(tokens);
+      if (statement.guard() != Guard.NONE) {
+        cursor.beLenient();
+      }
       try {
-        statement(context, cursor, location);
-        changes.addAll(context.result().changes());
+        StatementReader.read(context, cursor, location);
+        take(statement, context.result().changes(), location);
       } catch (UnreadableSqlException e) {
-        context.note(location, "statement " + opening + ": " + e.getMessage());
+        context.note(location, "statement " + opening(statement.tokens()) + ": " + e.getMessage());
       }
       notUnderstood.addAll(context.result().notUnderstood());
     }
-    return new DdlResult(changes, notUnderstood);
-  }
 
-  private static String opening(List<SqlToken> tokens) {
-    List<String> words = tokens.stream().limit(4).map(SqlToken::text).toList();
-    return String.join(" ", words);
-  }
-
-  private static void statement(
-      StatementContext context, TokenCursor cursor, SourceLocation location) {
-    String verb = cursor.peek().text().toUpperCase(Locale.ROOT);
-    if (cursor.accept("CREATE")) {
-      create(context, cursor, location);
-    } else if (cursor.accept("ALTER")) {
-      alter(context, cursor, location);
-    } else if (cursor.accept("DROP")) {
-      drop(context, cursor, location);
-    } else if (cursor.accept("RENAME")) {
-      rename(context, cursor, location);
-    } else if (cursor.looksAt("EXEC")
-        || cursor.looksAt("EXECUTE")
-        || cursor.peek().text().toLowerCase(Locale.ROOT).equals("sp_rename")) {
-      execute(context, cursor, location);
-    } else if (cursor.accept("IF")) {
-      conditional(context, cursor, location);
-    } else if (!StatementWords.WITHOUT_EFFECT.contains(verb)) {
-      throw cursor.unexpected("not a statement that is understood");
-    }
-  }
-
-  /**
-   * {@code IF condition statement}, as SQL Server has it. The condition asks whether something is
-   * there already; the statement is read as one that minds neither.
-   */
-  private static void conditional(
-      StatementContext context, TokenCursor cursor, SourceLocation location) {
-    while (!cursor.atEnd()) {
-      if (cursor.looksAt("(")) {
-        cursor.group();
-      } else if (Set.of("CREATE", "ALTER", "DROP", "EXEC", "EXECUTE").contains(upper(cursor, 0))) {
-        cursor.beLenient();
-        statement(context, cursor, location);
+    private void take(
+        GuardedStatement statement, List<SchemaChange> found, SourceLocation location) {
+      if (found.isEmpty()) {
         return;
-      } else {
-        cursor.next();
+      }
+      String what = "statement " + opening(statement.tokens());
+      switch (statement.guard()) {
+        case NONE, CAUGHT -> changes.addAll(found);
+        case CONDITION -> {
+          changes.addAll(found);
+          if (!isDecided(statement)) {
+            notUnderstood.add(
+                new NotUnderstood(
+                    location, what + ": a condition cannot be decided here; taken to hold"));
+          }
+        }
+        case OTHERWISE -> leftOut(location, what + ": runs where a condition does not hold");
+        case LOOP -> leftOut(location, what + ": runs in a loop");
+        case HANDLER -> leftOut(location, what + ": runs where another statement fails");
       }
     }
-  }
 
-  private static void create(
-      StatementContext context, TokenCursor cursor, SourceLocation location) {
-    if (CreateIndexReader.applies(cursor)) {
-      new CreateIndexReader(context).read(cursor, location);
-    } else if (CreateTableReader.applies(cursor)) {
-      new CreateTableReader(context).read(cursor, location);
-    } else if (leadsTo(cursor, "VIEW")) {
-      createView(context, cursor, location);
-    } else if (!isOtherObject(cursor)) {
-      throw cursor.unexpected("what is created is not understood");
-    }
-  }
-
-  private static boolean leadsTo(TokenCursor cursor, String kind) {
-    for (int i = 0; i < 12 && cursor.peek(i).kind() != SqlToken.Kind.STRING; i++) {
-      if (cursor.peek(i).is(kind)) {
-        return true;
+    /** A condition that speaks of one statement's object decides about the others behind it. */
+    private boolean isDecided(GuardedStatement statement) {
+      List<SqlToken> condition = statement.condition();
+      SqlToken last = condition.get(condition.size() - 1);
+      if (statement.isGuardedByName()) {
+        decided.add(last);
       }
-      if (cursor.peek(i).is("(")
-          || (StatementWords.OTHER_OBJECTS.contains(upper(cursor, i)) && !isPrefix(cursor, i))) {
-        return false;
-      }
+      return decided.contains(last);
     }
-    return false;
-  }
 
-  private static boolean isPrefix(TokenCursor cursor, int i) {
-    return Set.of("DEFINER", "ALGORITHM", "EDITIONABLE", "NONEDITIONABLE", "USER", "SECURITY")
-        .contains(upper(cursor, i));
-  }
+    private void leftOut(SourceLocation location, String reason) {
+      notUnderstood.add(new NotUnderstood(location, reason + "; left out"));
+    }
 
-  private static String upper(TokenCursor cursor, int ahead) {
-    return cursor.peek(ahead).text().toUpperCase(Locale.ROOT);
-  }
-
-  private static boolean isOtherObject(TokenCursor cursor) {
-    for (int i = 0; i < 6; i++) {
-      if (StatementWords.OTHER_OBJECTS.contains(upper(cursor, i))) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private static void createView(
-      StatementContext context, TokenCursor cursor, SourceLocation location) {
-    boolean materialized = false;
-    while (!cursor.accept("VIEW")) {
-      materialized |= cursor.next().is("MATERIALIZED");
-    }
-    cursor.acceptIfNotExists();
-    Identifier name = cursor.name().name();
-    while (!cursor.atEnd() && !cursor.accept("AS")) {
-      cursor.next();
-    }
-    Optional<String> definition = Optional.of(cursor.rest()).filter(text -> !text.isBlank());
-    context.add(new CreateView(name, definition, materialized, location));
-  }
-
-  private static void alter(StatementContext context, TokenCursor cursor, SourceLocation location) {
-    if (cursor.accept("TABLE")) {
-      cursor.acceptIfExists();
-      cursor.accept("ONLY");
-      Identifier table = cursor.name().name();
-      new AlterTableReader(context, table).read(cursor);
-    } else if (cursor.accept("INDEX")) {
-      alterIndex(context, cursor, location);
-    } else if (cursor.looksAt("MATERIALIZED", "VIEW") || cursor.looksAt("VIEW")) {
-      cursor.accept("MATERIALIZED");
-      cursor.expect("VIEW");
-      cursor.acceptIfExists();
-      Identifier view = cursor.name().name();
-      if (cursor.accept("RENAME", "TO")) {
-        context.add(new RenameView(view, cursor.name().name(), location));
-      }
-    } else if (!isOtherObject(cursor)) {
-      throw cursor.unexpected("what is altered is not understood");
-    }
-  }
-
-  private static void alterIndex(
-      StatementContext context, TokenCursor cursor, SourceLocation location) {
-    boolean ifExists = cursor.acceptIfExists();
-    if (cursor.accept("ALL")) {
-      return;
-    }
-    Identifier from = cursor.name().name();
-    if (cursor.accept("RENAME", "TO")) {
-      context.add(
-          new RenameIndex(Optional.empty(), from, cursor.name().name(), ifExists, location));
-    }
-  }
-
-  private static void drop(StatementContext context, TokenCursor cursor, SourceLocation location) {
-    if (cursor.looksAt("TEMPORARY", "TABLE")) {
-      return;
-    }
-    if (cursor.accept("TABLE")) {
-      boolean ifExists = cursor.acceptIfExists();
-      for (TokenCursor part : cursor.splitAtCommas()) {
-        Identifier table = part.name().name();
-        context.add(new DropTable(table, ifExists || part.acceptIfExists(), location));
-      }
-    } else if (cursor.accept("INDEX")) {
-      dropIndex(context, cursor, location);
-    } else if (cursor.looksAt("VIEW") || cursor.looksAt("MATERIALIZED", "VIEW")) {
-      cursor.accept("MATERIALIZED");
-      cursor.expect("VIEW");
-      boolean ifExists = cursor.acceptIfExists();
-      for (TokenCursor part : cursor.splitAtCommas()) {
-        context.add(new DropView(part.name().name(), ifExists, location));
-      }
-    } else if (!isOtherObject(cursor)) {
-      throw cursor.unexpected("what is dropped is not understood");
-    }
-  }
-
-  private static void dropIndex(
-      StatementContext context, TokenCursor cursor, SourceLocation location) {
-    cursor.accept("CONCURRENTLY");
-    boolean ifExists = cursor.acceptIfExists();
-    for (TokenCursor part : cursor.splitAtCommas()) {
-      TokenCursor.Name name = part.name();
-      // SQL Server's old form is table.index; elsewhere the first part is the schema.
-      Optional<Identifier> table =
-          part.accept("ON") ? Optional.of(part.name().name()) : name.schema();
-      context.add(new DropIndex(table, name.name(), ifExists || part.acceptIfExists(), location));
-    }
-  }
-
-  private static void rename(
-      StatementContext context, TokenCursor cursor, SourceLocation location) {
-    if (cursor.accept("INDEX")) {
-      Identifier from = cursor.name().name();
-      cursor.expect("TO");
-      context.add(
-          new RenameIndex(
-              Optional.empty(), from, cursor.name().name(), /* ifExists= */ false, location));
-      return;
-    }
-    if (cursor.accept("COLUMN")) {
-      TokenCursor.Name from = cursor.name();
-      cursor.expect("TO");
-      context.add(
-          new SchemaChange.RenameColumn(
-              from.schema().orElseThrow(() -> cursor.unexpected("expected a table")),
-              from.name(),
-              cursor.identifier(),
-              location));
-      return;
-    }
-    cursor.accept("TABLE");
-    for (TokenCursor part : cursor.splitAtCommas()) {
-      Identifier from = part.name().name();
-      part.expect("TO");
-      context.add(new RenameTable(from, part.name().name(), location));
-    }
-  }
-
-  private static void execute(
-      StatementContext context, TokenCursor cursor, SourceLocation location) {
-    cursor.acceptAny("EXEC", "EXECUTE");
-    if (cursor.peek().isName() && cursor.name().name().folded().equals("sp_rename")) {
-      RenameProcedure.read(context, cursor, location);
+    private static String opening(List<SqlToken> tokens) {
+      List<String> words = tokens.stream().limit(4).map(SqlToken::text).toList();
+      return String.join(" ", words);
     }
   }
 }

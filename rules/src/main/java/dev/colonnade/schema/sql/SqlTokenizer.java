@@ -1,5 +1,6 @@
 package dev.colonnade.schema.sql;
 
+import dev.colonnade.dialect.LexicalRules;
 import dev.colonnade.schema.sql.SqlToken.Kind;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,15 +11,19 @@ import java.util.List;
  */
 final class SqlTokenizer {
   private final String sql;
+  private final boolean backslashes;
+  private final boolean hashComments;
   private final List<SqlToken> tokens = new ArrayList<>();
   private int at;
 
-  private SqlTokenizer(String sql) {
+  private SqlTokenizer(String sql, LexicalRules rules) {
     this.sql = sql;
+    this.backslashes = rules.backslashEscapes().value();
+    this.hashComments = rules.hashComments().value();
   }
 
-  static List<SqlToken> tokens(String sql) {
-    SqlTokenizer tokenizer = new SqlTokenizer(sql);
+  static List<SqlToken> tokens(String sql, LexicalRules rules) {
+    SqlTokenizer tokenizer = new SqlTokenizer(sql, rules);
     tokenizer.run();
     return tokenizer.tokens;
   }
@@ -39,7 +44,7 @@ final class SqlTokenizer {
       } else if (looksAt("*/")) {
         at += 2;
       } else if (c == '\'') {
-        quoted(Kind.STRING, '\'', '\'');
+        string();
       } else if (c == '"') {
         quoted(Kind.QUOTED, '"', '"');
       } else if (c == '`') {
@@ -52,7 +57,7 @@ final class SqlTokenizer {
         at = end;
       } else if (Character.isDigit(c)) {
         number();
-      } else if (isWordStart(c)) {
+      } else if (isWordStart(c) || isTemporaryName(c)) {
         word();
       } else {
         add(Kind.SIGN, at, at + 1, String.valueOf(c));
@@ -65,12 +70,9 @@ final class SqlTokenizer {
     return sql.startsWith(text, at);
   }
 
-  /** A comment of MySQL: a hash at the start of a line or behind a space, and a space behind it. */
+  /** A hash that starts a comment, and not the placeholder of a template. */
   private boolean isHashComment(char c) {
-    return c == '#'
-        && (at == 0 || Character.isWhitespace(sql.charAt(at - 1)))
-        && (at + 1 == sql.length()
-            || (!isWordPart(sql.charAt(at + 1)) && sql.charAt(at + 1) != '{'));
+    return c == '#' && hashComments && !looksAt("#{");
   }
 
   private int endOfLine() {
@@ -85,6 +87,68 @@ final class SqlTokenizer {
     while (at < sql.length() && Character.isDigit(sql.charAt(at))) {
       at++;
     }
+  }
+
+  /** The name of a temporary table of SQL Server, which starts with a hash. */
+  private boolean isTemporaryName(char c) {
+    return c == '#'
+        && at + 1 < sql.length()
+        && (isWordStart(sql.charAt(at + 1)) || looksAt("##"))
+        && (at == 0 || !isWordPart(sql.charAt(at - 1)));
+  }
+
+  /**
+   * A string. Behind an E, a backslash quotes the next character
+   * (https://www.postgresql.org/docs/18/sql-syntax-lexical.html); behind a Q, the next sign says
+   * where the string ends (Oracle's SQL Language Reference, Text Literals).
+   */
+  private void string() {
+    String prefix = prefix();
+    if (prefix.equalsIgnoreCase("q") || prefix.equalsIgnoreCase("nq")) {
+      alternativelyQuoted();
+    } else if (backslashes || prefix.equalsIgnoreCase("e")) {
+      escaped();
+    } else {
+      quoted(Kind.STRING, '\'', '\'');
+    }
+  }
+
+  /** The word that touches the next character from the left. */
+  private String prefix() {
+    if (tokens.isEmpty()) {
+      return "";
+    }
+    SqlToken last = tokens.get(tokens.size() - 1);
+    return last.kind() == Kind.WORD && last.end() == at ? last.text() : "";
+  }
+
+  private void escaped() {
+    int start = at;
+    at++;
+    while (at < sql.length()) {
+      char c = sql.charAt(at);
+      boolean pair = c == '\\' || looksAt("''");
+      if (!pair && c == '\'') {
+        break;
+      }
+      at += pair ? 2 : 1;
+    }
+    at = Math.min(at + 1, sql.length());
+    add(Kind.STRING, start, at, sql.substring(start, at));
+  }
+
+  private void alternativelyQuoted() {
+    int start = at;
+    if (at + 1 < sql.length()) {
+      char open = sql.charAt(at + 1);
+      int pair = "[{(<".indexOf(open);
+      char close = pair < 0 ? open : "]})>".charAt(pair);
+      int end = sql.indexOf(close + "'", at + 2);
+      at = end < 0 ? sql.length() : end + 2;
+    } else {
+      at = sql.length();
+    }
+    add(Kind.STRING, start, at, sql.substring(start, at));
   }
 
   private void quoted(Kind kind, char open, char close) {

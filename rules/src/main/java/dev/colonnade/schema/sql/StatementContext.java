@@ -1,5 +1,6 @@
 package dev.colonnade.schema.sql;
 
+import dev.colonnade.dialect.LexicalRules;
 import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
@@ -20,18 +21,28 @@ import java.util.function.IntFunction;
 final class StatementContext {
   private final SqlParser parser;
   private final SchemaRules rules;
+  private final LexicalRules lexicalRules;
   private final IntFunction<SourceLocation> places;
   private final List<SchemaChange> changes = new ArrayList<>();
   private final List<NotUnderstood> notUnderstood = new ArrayList<>();
 
-  StatementContext(SqlParser parser, SchemaRules rules, IntFunction<SourceLocation> places) {
+  StatementContext(
+      SqlParser parser,
+      SchemaRules rules,
+      LexicalRules lexicalRules,
+      IntFunction<SourceLocation> places) {
     this.parser = parser;
     this.rules = rules;
+    this.lexicalRules = lexicalRules;
     this.places = places;
   }
 
   SchemaRules rules() {
     return rules;
+  }
+
+  LexicalRules lexicalRules() {
+    return lexicalRules;
   }
 
   SourceLocation at(TokenCursor cursor) {

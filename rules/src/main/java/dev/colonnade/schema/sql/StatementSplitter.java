@@ -1,20 +1,27 @@
 package dev.colonnade.schema.sql;
 
-import dev.colonnade.schema.sql.SqlToken.Kind;
+import dev.colonnade.dialect.LexicalRules;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.regex.PatternSyntaxException;
 
 /** Splits SQL text into statements. The body of a procedure stays in one piece. */
 final class StatementSplitter {
-  private static final Set<String> BODIES =
-      Set.of("PROCEDURE", "FUNCTION", "TRIGGER", "PACKAGE", "EVENT");
+  /** A line by which a command-line client of MySQL is told what ends a statement. */
+  private static final Pattern DELIMITER =
+      Pattern.compile("(?im)^[ \\t]*delimiter[ \\t]+(\\S+)[ \\t]*\\r?$");
 
-  private StatementSplitter() {}
+  private final String sql;
+  private final LexicalRules rules;
+  private final List<GuardedStatement> statements = new ArrayList<>();
+
+  private StatementSplitter(String sql, LexicalRules rules) {
+    this.sql = sql;
+    this.rules = rules;
+  }
 
   /**
    * The statements of a text, each as its words.
@@ -22,18 +29,31 @@ final class StatementSplitter {
    * @param endDelimiter what ends a statement beside a semicolon, as Liquibase's {@code
    *     endDelimiter}: literal text or a regular expression
    */
-  static List<List<SqlToken>> split(String sql, Optional<String> endDelimiter) {
-    List<List<SqlToken>> statements = new ArrayList<>();
+  static List<GuardedStatement> split(
+      String sql, Optional<String> endDelimiter, LexicalRules rules) {
+    StatementSplitter splitter = new StatementSplitter(sql, rules);
+    Optional<String> delimiter = endDelimiter;
     int from = 0;
+    Matcher line = DELIMITER.matcher(sql);
+    while (line.find()) {
+      splitter.section(from, line.start(), delimiter);
+      delimiter = Optional.of(Pattern.quote(line.group(1)));
+      from = line.end();
+    }
+    splitter.section(from, sql.length(), delimiter);
+    return splitter.statements;
+  }
+
+  private void section(int start, int end, Optional<String> endDelimiter) {
+    int from = start;
     if (endDelimiter.isPresent() && !endDelimiter.get().strip().equals(";")) {
-      Matcher matcher = delimiter(endDelimiter.get()).matcher(sql);
-      while (matcher.find(from) && matcher.end() > matcher.start()) {
-        splitPart(sql, from, matcher.start(), statements);
+      Matcher matcher = delimiter(endDelimiter.get()).matcher(sql).region(start, end);
+      while (matcher.find() && matcher.end() > matcher.start()) {
+        part(from, matcher.start());
         from = matcher.end();
       }
     }
-    splitPart(sql, from, sql.length(), statements);
-    return statements;
+    part(from, end);
   }
 
   private static Pattern delimiter(String text) {
@@ -48,51 +68,54 @@ final class StatementSplitter {
     }
   }
 
-  private static void splitPart(String sql, int from, int to, List<List<SqlToken>> statements) {
+  private void part(int from, int to) {
     List<SqlToken> current = new ArrayList<>();
-    int depth = 0;
-    boolean body = false;
-    for (SqlToken token : SqlTokenizer.tokens(sql.substring(from, to))) {
-      SqlToken moved =
-          new SqlToken(token.kind(), token.text(), token.start() + from, token.end() + from);
-      if (isSeparatorLine(sql, moved)) {
-        flush(current, statements);
-        depth = 0;
-        body = false;
+    BodyTracker tracker = new BodyTracker();
+    boolean batches = rules.separatorOptional().value();
+    List<SqlToken> tokens = SqlTokenizer.tokens(sql.substring(from, to), rules);
+    for (int i = 0; i < tokens.size(); i++) {
+      SqlToken token = moved(tokens.get(i), from);
+      boolean separator =
+          isSeparatorLine(token) || (!batches && token.is(";") && tracker.endsAtSemicolon());
+      if (separator) {
+        flush(current);
+        tracker.reset();
         continue;
       }
-      if (moved.is(";") && (!body || depth <= 0)) {
-        flush(current, statements);
-        depth = 0;
-        body = false;
-        continue;
-      }
-      current.add(moved);
-      if (!body) {
-        body = startsBody(current);
-        depth = body && isBlock(current.get(0)) ? 1 : 0;
-      } else if (moved.is("BEGIN") || moved.is("CASE")) {
-        depth = beginsTransactionWord(current) ? depth : depth + 1;
-      } else if (moved.is("IF") || moved.is("LOOP")) {
-        depth = follows(current, "END") || !isStatementStart(current) ? depth : depth + 1;
-      } else if (moved.is("END")) {
-        depth--;
+      current.add(token);
+      if (!batches) {
+        tracker.see(current, i + 1 < tokens.size() ? tokens.get(i + 1) : end());
       }
     }
-    flush(current, statements);
+    flush(current);
   }
 
-  private static void flush(List<SqlToken> current, List<List<SqlToken>> statements) {
-    if (!current.isEmpty()) {
-      statements.add(List.copyOf(current));
-      current.clear();
+  private SqlToken end() {
+    return new SqlToken(SqlToken.Kind.SIGN, ";", sql.length(), sql.length());
+  }
+
+  private static SqlToken moved(SqlToken token, int by) {
+    return by == 0
+        ? token
+        : new SqlToken(token.kind(), token.text(), token.start() + by, token.end() + by);
+  }
+
+  private void flush(List<SqlToken> current) {
+    if (current.isEmpty()) {
+      return;
     }
+    if (rules.separatorOptional().value()) {
+      statements.addAll(TransactSplitter.split(sql, List.copyOf(current)));
+    } else {
+      statements.add(GuardedStatement.plain(current));
+    }
+    current.clear();
   }
 
   /**
    * A line with nothing but {@code GO} or a slash, as command-line clients of databases have it.
    */
-  private static boolean isSeparatorLine(String sql, SqlToken token) {
+  private boolean isSeparatorLine(SqlToken token) {
     if (!token.is("GO") && !token.is("/")) {
       return false;
     }
@@ -101,40 +124,5 @@ final class StatementSplitter {
     return sql.substring(start, end < 0 ? sql.length() : end)
         .strip()
         .equalsIgnoreCase(token.text());
-  }
-
-  /** True once the words so far say that semicolons may follow inside the statement. */
-  private static boolean startsBody(List<SqlToken> current) {
-    SqlToken last = current.get(current.size() - 1);
-    if (current.size() == 1) {
-      return isBlock(last);
-    }
-    return current.get(0).is("CREATE")
-        && current.size() <= 8
-        && last.kind() == Kind.WORD
-        && BODIES.stream().anyMatch(last::is)
-        && current.stream().noneMatch(token -> token.is("ON") || token.is("TABLE"));
-  }
-
-  private static boolean isBlock(SqlToken first) {
-    return first.is("BEGIN") || first.is("DECLARE");
-  }
-
-  private static boolean beginsTransactionWord(List<SqlToken> current) {
-    return follows(current, "END");
-  }
-
-  private static boolean follows(List<SqlToken> current, String word) {
-    return current.size() > 1 && current.get(current.size() - 2).is(word);
-  }
-
-  private static boolean isStatementStart(List<SqlToken> current) {
-    SqlToken before = current.get(current.size() - 2);
-    return before.is(";")
-        || before.is("THEN")
-        || before.is("ELSE")
-        || before.is("BEGIN")
-        || before.is("LOOP")
-        || before.is("DO");
   }
 }

@@ -73,8 +73,8 @@ class RealDatabaseTest {
                 List.of(RootChangelog.of("every-change.xml")),
                 Map.of()));
     assertThat(ChangelogFixture.reasons(result))
-        .allMatch(line -> line.startsWith("every-change.xml:135 drop column: index vessel_kind_ix"))
-        .hasSize(dialect.shortName().equals("mssql") ? 1 : 0);
+        .allMatch(line -> line.matches("every-change.xml:1(35|46) drop column: index vessel_.*"))
+        .hasSize(dialect.shortName().equals("mssql") ? 2 : 0);
     assertThat(result.schema().tables()).hasSize(10);
   }
 

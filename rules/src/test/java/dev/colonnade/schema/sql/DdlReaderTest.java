@@ -100,8 +100,9 @@ class DdlReaderTest {
         "mssql|create table a (x int, y int); create nonclustered columnstore index cs on a (x, y);"
             + " insert into a values (1, 2)|a SPECIAL cs(x, y)",
         "mssql|create table a (x int, y int); if not exists (select 1 from sys.indexes where name ="
-            + " 'i') create index i on a (y); if not exists (select 1) create index i on a (x); if"
-            + " exists (select 1) drop index j on a; if col_length('a', 'z') is null alter table a"
+            + " 'i') create index i on a (y); if not exists (select 1 from sys.indexes where name ="
+            + " N'i') create index i on a (x); if exists (select 1 from sys.indexes where name ="
+            + " 'j') drop index j on a; if col_length('a', 'z') is null alter table a"
             + " add z int, y int; if object_id('b') is not null begin drop table b end|a i(y)",
         "oracle|create table a (x number(10) not null, y varchar2(20 char), z date, constraint a_pk"
             + " primary key (x) using index tablespace t1) tablespace t2; create bitmap index b on"
@@ -162,8 +163,8 @@ class DdlReaderTest {
             + " plpgsql",
         "create trigger t before insert on a for each row begin update a set x = 1; end;",
         "create procedure p() begin declare x int; if x = 1 then drop table a; end if; end;",
-        "declare x int; begin execute immediate 'drop table a'; end;",
-        "do $x$ begin drop table a; end $x$; select 1",
+        "declare x int; begin execute immediate 'grant select on a to b'; end;",
+        "do $x$ begin perform 1; x := 'create'; raise notice 'drop it'; end $x$; select 1",
         "create user u; create role r; alter role r set x = 1; drop role r",
         "alter table a owner to b; alter table a enable row level security",
         "lock table a; copy a from stdin; call p(); refresh materialized view v",

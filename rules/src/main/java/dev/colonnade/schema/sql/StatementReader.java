@@ -1,0 +1,221 @@
+package dev.colonnade.schema.sql;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.change.SchemaChange;
+import dev.colonnade.schema.change.SchemaChange.CreateView;
+import dev.colonnade.schema.change.SchemaChange.DropIndex;
+import dev.colonnade.schema.change.SchemaChange.DropTable;
+import dev.colonnade.schema.change.SchemaChange.DropView;
+import dev.colonnade.schema.change.SchemaChange.RenameIndex;
+import dev.colonnade.schema.change.SchemaChange.RenameTable;
+import dev.colonnade.schema.change.SchemaChange.RenameView;
+import dev.colonnade.sql.UnreadableSqlException;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
+/** Reads single statements as effects on the schema, in the syntax of all supported databases. */
+final class StatementReader {
+  private static final Set<String> VERBS =
+      Set.of("CREATE", "ALTER", "DROP", "RENAME", "EXEC", "EXECUTE");
+
+  private StatementReader() {}
+
+  /** True for the first word of a statement of SQL. */
+  static boolean startsStatement(SqlToken first) {
+    String verb = first.text().toUpperCase(Locale.ROOT);
+    return VERBS.contains(verb) || StatementWords.WITHOUT_EFFECT.contains(verb);
+  }
+
+  /**
+   * Reads one statement.
+   *
+   * @throws UnreadableSqlException where it could touch tables or indexes and is not understood
+   */
+  static void read(StatementContext context, TokenCursor cursor, SourceLocation location) {
+    String verb = cursor.peek().text().toUpperCase(Locale.ROOT);
+    if (cursor.accept("CREATE")) {
+      create(context, cursor, location);
+    } else if (cursor.accept("ALTER")) {
+      alter(context, cursor, location);
+    } else if (cursor.accept("DROP")) {
+      drop(context, cursor, location);
+    } else if (cursor.accept("RENAME")) {
+      rename(context, cursor, location);
+    } else if (cursor.looksAt("EXEC")
+        || cursor.looksAt("EXECUTE")
+        || cursor.peek().text().toLowerCase(Locale.ROOT).equals("sp_rename")) {
+      execute(context, cursor, location);
+    } else if (!StatementWords.WITHOUT_EFFECT.contains(verb)) {
+      throw cursor.unexpected("not a statement that is understood");
+    }
+  }
+
+  private static void create(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (CreateIndexReader.applies(cursor)) {
+      new CreateIndexReader(context).read(cursor, location);
+    } else if (CreateTableReader.applies(cursor)) {
+      new CreateTableReader(context).read(cursor, location);
+    } else if (leadsTo(cursor, "VIEW")) {
+      createView(context, cursor, location);
+    } else if (!isOtherObject(cursor)) {
+      throw cursor.unexpected("what is created is not understood");
+    }
+  }
+
+  private static boolean leadsTo(TokenCursor cursor, String kind) {
+    for (int i = 0; i < 12 && cursor.peek(i).kind() != SqlToken.Kind.STRING; i++) {
+      if (cursor.peek(i).is(kind)) {
+        return true;
+      }
+      if (cursor.peek(i).is("(")
+          || (StatementWords.OTHER_OBJECTS.contains(upper(cursor, i)) && !isPrefix(cursor, i))) {
+        return false;
+      }
+    }
+    return false;
+  }
+
+  private static boolean isPrefix(TokenCursor cursor, int i) {
+    return Set.of("DEFINER", "ALGORITHM", "EDITIONABLE", "NONEDITIONABLE", "USER", "SECURITY")
+        .contains(upper(cursor, i));
+  }
+
+  private static String upper(TokenCursor cursor, int ahead) {
+    return cursor.peek(ahead).text().toUpperCase(Locale.ROOT);
+  }
+
+  private static boolean isOtherObject(TokenCursor cursor) {
+    for (int i = 0; i < 6; i++) {
+      if (StatementWords.OTHER_OBJECTS.contains(upper(cursor, i))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static void createView(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    boolean materialized = false;
+    while (!cursor.accept("VIEW")) {
+      materialized |= cursor.next().is("MATERIALIZED");
+    }
+    cursor.acceptIfNotExists();
+    Identifier name = cursor.name().name();
+    while (!cursor.atEnd() && !cursor.accept("AS")) {
+      cursor.next();
+    }
+    Optional<String> definition = Optional.of(cursor.rest()).filter(text -> !text.isBlank());
+    context.add(new CreateView(name, definition, materialized, location));
+  }
+
+  private static void alter(StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (cursor.accept("TABLE")) {
+      cursor.acceptIfExists();
+      cursor.accept("ONLY");
+      Identifier table = cursor.name().name();
+      new AlterTableReader(context, table).read(cursor);
+    } else if (cursor.accept("INDEX")) {
+      alterIndex(context, cursor, location);
+    } else if (cursor.looksAt("MATERIALIZED", "VIEW") || cursor.looksAt("VIEW")) {
+      cursor.accept("MATERIALIZED");
+      cursor.expect("VIEW");
+      cursor.acceptIfExists();
+      Identifier view = cursor.name().name();
+      if (cursor.accept("RENAME", "TO")) {
+        context.add(new RenameView(view, cursor.name().name(), location));
+      }
+    } else if (!isOtherObject(cursor)) {
+      throw cursor.unexpected("what is altered is not understood");
+    }
+  }
+
+  private static void alterIndex(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    boolean ifExists = cursor.acceptIfExists();
+    if (cursor.accept("ALL")) {
+      return;
+    }
+    Identifier from = cursor.name().name();
+    if (cursor.accept("RENAME", "TO")) {
+      context.add(
+          new RenameIndex(Optional.empty(), from, cursor.name().name(), ifExists, location));
+    }
+  }
+
+  private static void drop(StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (cursor.looksAt("TEMPORARY", "TABLE")) {
+      return;
+    }
+    if (cursor.accept("TABLE")) {
+      boolean ifExists = cursor.acceptIfExists();
+      for (TokenCursor part : cursor.splitAtCommas()) {
+        Identifier table = part.name().name();
+        context.add(new DropTable(table, ifExists || part.acceptIfExists(), location));
+      }
+    } else if (cursor.accept("INDEX")) {
+      dropIndex(context, cursor, location);
+    } else if (cursor.looksAt("VIEW") || cursor.looksAt("MATERIALIZED", "VIEW")) {
+      cursor.accept("MATERIALIZED");
+      cursor.expect("VIEW");
+      boolean ifExists = cursor.acceptIfExists();
+      for (TokenCursor part : cursor.splitAtCommas()) {
+        context.add(new DropView(part.name().name(), ifExists, location));
+      }
+    } else if (!isOtherObject(cursor)) {
+      throw cursor.unexpected("what is dropped is not understood");
+    }
+  }
+
+  private static void dropIndex(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    cursor.accept("CONCURRENTLY");
+    boolean ifExists = cursor.acceptIfExists();
+    for (TokenCursor part : cursor.splitAtCommas()) {
+      TokenCursor.Name name = part.name();
+      // SQL Server's old form is table.index; elsewhere the first part is the schema.
+      Optional<Identifier> table =
+          part.accept("ON") ? Optional.of(part.name().name()) : name.schema();
+      context.add(new DropIndex(table, name.name(), ifExists || part.acceptIfExists(), location));
+    }
+  }
+
+  private static void rename(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (cursor.accept("INDEX")) {
+      Identifier from = cursor.name().name();
+      cursor.expect("TO");
+      context.add(
+          new RenameIndex(
+              Optional.empty(), from, cursor.name().name(), /* ifExists= */ false, location));
+      return;
+    }
+    if (cursor.accept("COLUMN")) {
+      TokenCursor.Name from = cursor.name();
+      cursor.expect("TO");
+      context.add(
+          new SchemaChange.RenameColumn(
+              from.schema().orElseThrow(() -> cursor.unexpected("expected a table")),
+              from.name(),
+              cursor.identifier(),
+              location));
+      return;
+    }
+    cursor.accept("TABLE");
+    for (TokenCursor part : cursor.splitAtCommas()) {
+      Identifier from = part.name().name();
+      part.expect("TO");
+      context.add(new RenameTable(from, part.name().name(), location));
+    }
+  }
+
+  private static void execute(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    cursor.acceptAny("EXEC", "EXECUTE");
+    if (cursor.peek().isName() && cursor.name().name().folded().equals("sp_rename")) {
+      RenameProcedure.read(context, cursor, location);
+    }
+  }
+}
