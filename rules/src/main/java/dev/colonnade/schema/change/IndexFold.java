@@ -173,6 +173,31 @@ final class IndexFold {
     }
   }
 
+  void drop(DropUniqueKey change) {
+    Optional<TableState> table = state.table(change.table(), change.location(), "drop constraint");
+    if (table.isEmpty()) {
+      return;
+    }
+    Optional<Constraint> constraint =
+        table
+            .get()
+            .constraint(
+                candidate ->
+                    candidate.kind() == ConstraintKind.UNIQUE
+                        && candidate.columns().equals(change.columns()));
+    if (constraint.isPresent()) {
+      dropConstraint(table.get(), constraint.get());
+    } else {
+      state.note(
+          change.location(),
+          "drop constraint: table "
+              + change.table()
+              + " has no unique constraint on "
+              + change.columns()
+              + " at this point");
+    }
+  }
+
   private boolean matches(Constraint candidate, DropConstraint change) {
     if (change.kind() == ConstraintKind.PRIMARY_KEY) {
       return candidate.isPrimaryKey();

@@ -11,7 +11,31 @@ import java.util.List;
 import java.util.Optional;
 
 /** One effect on the schema, with the place that causes it. */
-public sealed interface SchemaChange {
+public sealed interface SchemaChange
+    permits CopiedTable,
+        DropUniqueKey,
+        QueriedTable,
+        SchemaChange.CreateTable,
+        SchemaChange.DropTable,
+        SchemaChange.RenameTable,
+        SchemaChange.AddColumn,
+        SchemaChange.DropColumn,
+        SchemaChange.RenameColumn,
+        SchemaChange.ModifyColumn,
+        SchemaChange.SetNullable,
+        SchemaChange.CreateIndex,
+        SchemaChange.DropIndex,
+        SchemaChange.RenameIndex,
+        SchemaChange.AddPrimaryKey,
+        SchemaChange.AddUniqueConstraint,
+        SchemaChange.AddForeignKey,
+        SchemaChange.DropConstraint,
+        SchemaChange.DropAllForeignKeys,
+        SchemaChange.RenameConstraint,
+        SchemaChange.CreateView,
+        SchemaChange.DropView,
+        SchemaChange.RenameView,
+        SchemaChange.RowsLoaded {
 
   /** Where it is written. */
   SourceLocation location();

@@ -65,6 +65,15 @@ public interface SchemaChangeVisitor {
   /** A view changes its name. */
   void renameView(SchemaChange.RenameView change);
 
+  /** A unique constraint goes that is named by its columns. */
+  void dropUniqueKey(DropUniqueKey change);
+
+  /** A table takes what another one has. */
+  void copiedTable(CopiedTable change);
+
+  /** A table or materialized view has the columns of a query's result. */
+  void queriedTable(QueriedTable change);
+
   /** The changelog itself puts rows into a table. */
   void rowsLoaded(SchemaChange.RowsLoaded change);
 }

@@ -40,7 +40,9 @@ public final class SchemaFold {
 
   /** Applies one more change. */
   public SchemaFold apply(SchemaChange change) {
+    List<SchemaChange> following = Partitions.following(state, change);
     change.accept(dispatcher);
+    following.forEach(this::apply);
     return this;
   }
 
@@ -103,8 +105,10 @@ public final class SchemaFold {
     private final KeyFold keys;
     private final ForeignKeyFold foreignKeys;
     private final IndexFold indexes;
+    private final CopyFold copies;
 
     Dispatcher(TableFold tables, KeyFold keys, ForeignKeyFold foreignKeys, IndexFold indexes) {
+      this.copies = new CopyFold(state, this);
       this.tables = tables;
       this.keys = keys;
       this.foreignKeys = foreignKeys;
@@ -211,6 +215,21 @@ public final class SchemaFold {
     @Override
     public void renameView(SchemaChange.RenameView change) {
       tables.renameView(change);
+    }
+
+    @Override
+    public void dropUniqueKey(DropUniqueKey change) {
+      indexes.drop(change);
+    }
+
+    @Override
+    public void copiedTable(CopiedTable change) {
+      copies.copy(change);
+    }
+
+    @Override
+    public void queriedTable(QueriedTable change) {
+      copies.query(change);
     }
 
     @Override

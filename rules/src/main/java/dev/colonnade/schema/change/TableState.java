@@ -21,12 +21,13 @@ final class TableState {
   private Identifier name;
   private final Optional<Identifier> schemaName;
   private final SourceLocation location;
-  private final boolean columnsKnown;
+  private boolean columnsKnown;
   private final NameRegistry indexNames;
   private final NameRegistry constraintNames;
   private final List<Column> columns = new ArrayList<>();
   private final List<Constraint> constraints = new ArrayList<>();
   private final Map<Identifier, Index> indexes = new LinkedHashMap<>();
+  private final List<Identifier> partitions = new ArrayList<>();
   private long rows;
 
   TableState(
@@ -60,6 +61,37 @@ final class TableState {
   /** True where the column is there, or where it may be because the columns are not known. */
   boolean mayHave(Identifier column) {
     return !columnsKnown || column(column).isPresent();
+  }
+
+  boolean columnsKnown() {
+    return columnsKnown;
+  }
+
+  /** From here on, its columns are these besides those that it has. */
+  void learnColumns(List<Column> all) {
+    for (Column column : all) {
+      if (column(column.name()).isEmpty()) {
+        columns.add(column);
+      }
+    }
+    columnsKnown = true;
+  }
+
+  List<Column> columns() {
+    return List.copyOf(columns);
+  }
+
+  /** Tables that follow this one in columns and indexes. */
+  List<Identifier> partitions() {
+    return List.copyOf(partitions);
+  }
+
+  void removePartition(Identifier partition) {
+    partitions.remove(partition);
+  }
+
+  void addPartition(Identifier partition) {
+    partitions.add(partition);
   }
 
   void addColumn(Column column) {

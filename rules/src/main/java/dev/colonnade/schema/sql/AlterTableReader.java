@@ -4,6 +4,9 @@ import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.ColumnType;
+import dev.colonnade.schema.change.CopiedTable;
+import dev.colonnade.schema.change.CopiedTable.What;
+import dev.colonnade.schema.change.DropUniqueKey;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.AddColumn;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
@@ -24,6 +27,7 @@ import java.util.Optional;
 final class AlterTableReader {
   private final StatementContext context;
   private final Identifier table;
+  private boolean dropsIfExists;
 
   AlterTableReader(StatementContext context, Identifier table) {
     this.context = context;
@@ -33,6 +37,7 @@ final class AlterTableReader {
   /** Reads all actions; those that touch no column, key or index are passed over. */
   void read(TokenCursor cursor) {
     String verb = "";
+    dropsIfExists = false;
     for (TokenCursor action : cursor.splitAtCommas()) {
       String first = action.peek().text().toUpperCase(Locale.ROOT);
       if (!isVerb(action) && verb.equals("ADD") && !action.peek(1).is("=")) {
@@ -79,6 +84,13 @@ final class AlterTableReader {
       modify(cursor, location);
     } else if (cursor.accept("CHANGE")) {
       change(cursor, location);
+    } else if (cursor.accept("ATTACH", "PARTITION")) {
+      context.add(new CopiedTable(cursor.name().name(), table, What.PARTITION, location));
+    } else if (cursor.accept("DETACH", "PARTITION")) {
+      context.add(new CopiedTable(cursor.name().name(), table, What.NOTHING_MORE, location));
+    } else if (cursor.accept("SET", "UNUSED")) {
+      // Gone for every statement (Oracle's SQL Language Reference, ALTER TABLE).
+      dropColumns(cursor, location);
     }
   }
 
@@ -122,6 +134,12 @@ final class AlterTableReader {
         || cursor.looksAt("RESTRICT", "ON")
         || cursor.looksAt("PERIOD", "FOR")
         || cursor.looksAt("SYSTEM", "VERSIONING")
+        || cursor.looksAt("DISABLE", "KEYS")
+        || cursor.looksAt("ENABLE", "KEYS")
+        || cursor.looksAt("ORDER", "BY")
+        || cursor.looksAt("CONVERT", "TO")
+        || (cursor.looksAt("FORCE") && cursor.size() == 1)
+        || (cursor.looksAt("COMMENT") && cursor.peek(1).kind() == SqlToken.Kind.STRING)
         || cursor.peek(1).is("=");
   }
 
@@ -149,7 +167,7 @@ final class AlterTableReader {
       context.add(new DropIndex(Optional.of(table), cursor.name().name(), ifExists, location));
     } else if (cursor.accept("UNIQUE")) {
       if (cursor.looksAt("(")) {
-        context.note(location, "drop unique: a constraint named by its columns is not analysed");
+        context.add(new DropUniqueKey(table, cursor.nameList(), location));
       } else {
         dropConstraint(ConstraintKind.UNIQUE, Optional.of(cursor.identifier()), false, location);
       }
@@ -163,9 +181,11 @@ final class AlterTableReader {
     }
   }
 
+  /** One IF EXISTS counts for all columns behind it. */
   private void dropColumns(TokenCursor cursor, SourceLocation location) {
-    cursor.accept("COLUMN");
-    boolean ifExists = cursor.acceptIfExists();
+    boolean anew = cursor.accept("COLUMN");
+    boolean ifExists = cursor.acceptIfExists() || (!anew && dropsIfExists);
+    dropsIfExists = ifExists;
     List<Identifier> columns =
         cursor.looksAt("(") ? cursor.nameList() : List.of(cursor.identifier());
     for (Identifier column : columns) {

@@ -7,9 +7,9 @@ import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
-import dev.colonnade.schema.change.SchemaChange.CreateIndex;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** Reads constraints and indexes that stand inside CREATE TABLE or behind ALTER TABLE ... ADD. */
 final class ConstraintReader {
@@ -44,9 +44,8 @@ final class ConstraintReader {
     } else if (cursor.looksAt("EXCLUDE") && !isTypedColumn(cursor)) {
       cursor.next();
       exclude(cursor, name, location);
-    } else if (cursor.looksAt("FULLTEXT") || cursor.looksAt("SPATIAL")) {
-      IndexMethod method =
-          cursor.next().is("FULLTEXT") ? IndexMethod.FULLTEXT : IndexMethod.SPATIAL;
+    } else if (isSpecialIndex(cursor)) {
+      IndexMethod method = special(cursor.next());
       cursor.acceptAny("INDEX", "KEY");
       index(cursor, method, location);
     } else if (isIndex(cursor)) {
@@ -83,6 +82,18 @@ final class ConstraintReader {
       return true;
     }
     return cursor.peek(1).isName() && !isTypedColumn(cursor);
+  }
+
+  private static boolean isSpecialIndex(TokenCursor cursor) {
+    boolean vector =
+        cursor.looksAt("VECTOR") && (cursor.peek(1).is("INDEX") || cursor.peek(1).is("KEY"));
+    return cursor.looksAt("FULLTEXT") || cursor.looksAt("SPATIAL") || vector;
+  }
+
+  private static IndexMethod special(SqlToken word) {
+    return word.is("FULLTEXT")
+        ? IndexMethod.FULLTEXT
+        : word.is("SPATIAL") ? IndexMethod.SPATIAL : IndexMethod.SPECIAL;
   }
 
   private void primaryKey(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
@@ -141,9 +152,12 @@ final class ConstraintReader {
     return IndexMethod.BTREE;
   }
 
-  private static Optional<Identifier> usingIndex(TokenCursor cursor) {
+  private Optional<Identifier> usingIndex(TokenCursor cursor) {
     while (!cursor.atEnd()) {
       if (cursor.accept("USING", "INDEX")) {
+        if (cursor.looksAt("(", "CREATE")) {
+          return Optional.of(madeIndex(cursor.group()));
+        }
         boolean named = cursor.peek().isName() && !cursor.looksAt("TABLESPACE");
         return named && !isStorageWord(cursor.peek())
             ? Optional.of(cursor.name().name())
@@ -152,6 +166,15 @@ final class ConstraintReader {
       cursor.next();
     }
     return Optional.empty();
+  }
+
+  /** The index of {@code USING INDEX (CREATE INDEX ...)}, which comes into being first. */
+  private Identifier madeIndex(TokenCursor statement) {
+    SourceLocation location = context.at(statement);
+    statement.expect("CREATE");
+    Identifier name = CreateIndexReader.nameIn(statement);
+    new CreateIndexReader(context).read(statement, location);
+    return name;
   }
 
   private static boolean isStorageWord(SqlToken token) {
@@ -190,42 +213,32 @@ final class ConstraintReader {
   }
 
   private void exclude(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
-    IndexMethod method = method(cursor);
-    List<KeyColumn> key = new KeyReader(context).key(cursor);
-    cursor.rest();
+    Optional<Identifier> chosen = name;
+    TokenCursor parts = cursor.copy();
+    method(parts);
     if (name.isEmpty()) {
-      context.note(location, "exclusion constraint without a name is not analysed");
-      return;
+      chosen = Optional.of(exclusionName(new KeyReader(context).key(parts)));
     }
-    add(name, key, method, location);
+    new CreateIndexReader(context)
+        .inTable(cursor, table, chosen, IndexMethod.BTREE, /* ifNotExists= */ false, location);
+  }
+
+  /**
+   * The name that PostgreSQL gives (ChooseConstraintName in src/backend/commands/indexcmds.c, from
+   * memory), where it is not taken yet.
+   */
+  private Identifier exclusionName(List<KeyColumn> key) {
+    String columns =
+        key.stream()
+            .map(part -> part.column().map(Identifier::text).orElse("expr"))
+            .collect(Collectors.joining("_"));
+    return new Identifier(table.text() + "_" + columns + "_excl");
   }
 
   private void index(TokenCursor cursor, IndexMethod method, SourceLocation location) {
-    cursor.acceptIfNotExists();
-    Optional<Identifier> name =
-        cursor.looksAt("(") || cursor.looksAt("USING")
-            ? Optional.empty()
-            : Optional.of(cursor.name().name());
-    IndexMethod named = method(cursor);
-    List<KeyColumn> key = new KeyReader(context).key(cursor);
-    cursor.rest();
-    add(name, key, method == IndexMethod.BTREE ? named : method, location);
-  }
-
-  private void add(
-      Optional<Identifier> name, List<KeyColumn> key, IndexMethod method, SourceLocation location) {
-    context.add(
-        new CreateIndex(
-            name,
-            table,
-            /* unique= */ false,
-            key,
-            List.of(),
-            Optional.empty(),
-            Optional.empty(),
-            method,
-            /* clustered= */ false,
-            /* ifNotExists= */ false,
-            location));
+    boolean ifNotExists = cursor.acceptIfNotExists();
+    boolean unnamed = cursor.looksAt("(") || cursor.looksAt("USING");
+    Optional<Identifier> name = unnamed ? Optional.empty() : Optional.of(cursor.name().name());
+    new CreateIndexReader(context).inTable(cursor, table, name, method, ifNotExists, location);
   }
 }

@@ -6,6 +6,7 @@ import dev.colonnade.predicate.Predicate;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.CreateIndex;
+import dev.colonnade.schema.change.SchemaChange.DropIndex;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -16,6 +17,8 @@ final class CreateIndexReader {
   private final StatementContext context;
   private boolean unique;
   private boolean clustered;
+  private boolean replace;
+  private boolean joined;
   private IndexMethod method = IndexMethod.BTREE;
   private List<Identifier> included = new ArrayList<>();
   private Optional<String> predicateText = Optional.empty();
@@ -47,11 +50,55 @@ final class CreateIndexReader {
           "NULLS",
           "DISTINCT",
           "NOT",
-          "MULTIVALUE")) {
+          "MULTIVALUE",
+          "VECTOR",
+          "ONLINE",
+          "OFFLINE")) {
         return false;
       }
     }
     return false;
+  }
+
+  /** The name behind INDEX in what stands behind CREATE. */
+  static Identifier nameIn(TokenCursor behindCreate) {
+    TokenCursor cursor = behindCreate.copy();
+    while (!cursor.accept("INDEX")) {
+      cursor.next();
+    }
+    return cursor.name().name();
+  }
+
+  /**
+   * Reads an index that is written inside its table, or added to it, behind its name; one of SQL
+   * Server says only here that it is unique or clustered.
+   */
+  void inTable(
+      TokenCursor cursor,
+      Identifier table,
+      Optional<Identifier> name,
+      IndexMethod kind,
+      boolean ifNotExists,
+      SourceLocation location) {
+    method = kind;
+    while (!cursor.looksAt("(")) {
+      if (cursor.accept("UNIQUE")) {
+        unique = true;
+      } else if (cursor.accept("CLUSTERED")) {
+        clustered = true;
+      } else if (cursor.accept("COLUMNSTORE")) {
+        method = IndexMethod.SPECIAL;
+      } else if (cursor.accept("HASH")) {
+        method = IndexMethod.HASH;
+      } else if (!cursor.accept("NONCLUSTERED")) {
+        if (!cursor.looksAt("USING")) {
+          throw cursor.unexpected("expected (");
+        }
+        using(cursor);
+        method = kind == IndexMethod.BTREE ? method : kind;
+      }
+    }
+    keyAndOptions(cursor, name, table, ifNotExists, location);
   }
 
   /** Reads on behind CREATE. */
@@ -73,13 +120,34 @@ final class CreateIndexReader {
     }
     Identifier table = cursor.name().name();
     using(cursor);
+    if (cursor.peek().isName() && cursor.peek(1).is("(")) {
+      // An alias, by which Oracle lets expressions call the table.
+      cursor.next();
+    }
     if (!cursor.looksAt("(")) {
       context.note(location, "create index: no key columns in the statement");
       cursor.rest();
       return;
     }
+    if (replace) {
+      name.ifPresent(
+          old ->
+              context.add(new DropIndex(Optional.of(table), old, /* ifExists= */ true, location)));
+    }
+    keyAndOptions(cursor, name, table, ifNotExists, location);
+  }
+
+  private void keyAndOptions(
+      TokenCursor cursor,
+      Optional<Identifier> name,
+      Identifier table,
+      boolean ifNotExists,
+      SourceLocation location) {
     List<KeyColumn> key = new KeyReader(context).key(cursor);
     options(cursor);
+    if (joined) {
+      return;
+    }
     Optional<Predicate> predicate = predicateText.map(text -> context.predicate(text, location));
     context.add(
         new CreateIndex(
@@ -106,7 +174,8 @@ final class CreateIndexReader {
         case "SPATIAL" -> method = IndexMethod.SPATIAL;
         case "BITMAP" -> method = IndexMethod.BITMAP;
         case "HASH" -> method = IndexMethod.HASH;
-        case "COLUMNSTORE", "XML" -> method = IndexMethod.SPECIAL;
+        case "COLUMNSTORE", "XML", "VECTOR" -> method = IndexMethod.SPECIAL;
+        case "REPLACE" -> replace = true;
         default -> {}
       }
     }
@@ -142,6 +211,11 @@ final class CreateIndexReader {
         method = IndexMethod.REVERSE;
       } else if (cursor.accept("CLUSTER")) {
         clustered = true;
+      } else if (cursor.looksAt("FROM") && cursor.peek(1).isName()) {
+        context.note(
+            context.at(cursor), "create index: an index over the join of tables is not analysed");
+        joined = true;
+        cursor.rest();
       } else if (cursor.accept("INDEXTYPE", "IS")) {
         String type = cursor.name().name().text().toLowerCase(Locale.ROOT);
         method = type.startsWith("spatial") ? IndexMethod.SPATIAL : IndexMethod.FULLTEXT;

@@ -3,7 +3,11 @@ package dev.colonnade.schema.sql;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
 import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.change.CopiedTable;
+import dev.colonnade.schema.change.CopiedTable.What;
+import dev.colonnade.schema.change.QueriedTable;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.CreateTable;
@@ -64,30 +68,99 @@ final class CreateTableReader {
     }
     int first = context.size();
     List<Column> columns = new ArrayList<>();
-    boolean columnsKnown = true;
+    List<SchemaChange> sources = new ArrayList<>();
+    source(cursor, name.name(), location, sources);
     if (cursor.looksAt("(") && !isQuery(cursor)) {
       for (TokenCursor element : cursor.group().splitAtCommas()) {
-        columnsKnown &= element(element, name.name(), columns);
+        element(element, name.name(), columns, sources, location);
       }
-    } else if (cursor.looksAt("LIKE")) {
-      columnsKnown = false;
     }
+    TokenCursor behind = cursor.copy();
     String options = cursor.rest();
-    if ((options.matches("(?is)(.*\\s)?(as|select)\\b.*") && columns.isEmpty())
-        || options.matches("(?is)partition\\s+of\\b.*")
-        || options.matches("(?is).*\\binherits\\b.*")) {
-      columnsKnown = false;
-    }
-    if (!columnsKnown) {
-      context.note(location, "create table: the columns of " + name.name() + " are not known here");
-    }
+    inherited(behind.copy(), name.name(), location, sources);
+    query(behind, name.name(), columns, location, sources);
+    boolean columnsKnown = sources.isEmpty();
     List<SchemaChange> parts = context.takeFrom(first);
     if (options.matches("(?is).*\\bwithout\\s+rowid\\b.*")) {
       parts = parts.stream().map(part -> stored(part, columns)).toList();
     }
+    boolean named = sources.stream().noneMatch(CreateTableReader::givesNames);
     context.add(
         new CreateTable(
-            name.name(), name.schema(), columns, parts, ifNotExists, columnsKnown, location));
+            name.name(),
+            name.schema(),
+            named ? columns : List.of(),
+            parts,
+            ifNotExists,
+            columnsKnown,
+            location));
+    sources.forEach(context::add);
+  }
+
+  /** True where the columns written for the table only name those of the query. */
+  private static boolean givesNames(SchemaChange source) {
+    return source instanceof QueriedTable query && !query.names().isEmpty();
+  }
+
+  /** {@code LIKE other} and {@code PARTITION OF other}, in front of what is in parentheses. */
+  private static void source(
+      TokenCursor cursor, Identifier table, SourceLocation location, List<SchemaChange> sources) {
+    if (cursor.accept("LIKE")) {
+      sources.add(
+          new CopiedTable(table, cursor.name().name(), What.COLUMNS_AND_NAMED_INDEXES, location));
+    } else if (cursor.accept("PARTITION", "OF")) {
+      sources.add(new CopiedTable(table, cursor.name().name(), What.PARTITION, location));
+    }
+  }
+
+  private static void inherited(
+      TokenCursor cursor, Identifier table, SourceLocation location, List<SchemaChange> sources) {
+    while (!cursor.atEnd()) {
+      if (cursor.accept("INHERITS")) {
+        for (Identifier parent : cursor.nameList()) {
+          sources.add(new CopiedTable(table, parent, What.COLUMNS, location));
+        }
+      } else {
+        cursor.next();
+      }
+    }
+  }
+
+  private void query(
+      TokenCursor cursor,
+      Identifier table,
+      List<Column> columns,
+      SourceLocation location,
+      List<SchemaChange> sources) {
+    while (!cursor.atEnd() && !cursor.looksAt("SELECT") && !startsQuery(cursor)) {
+      if (cursor.looksAt("AS", "WITH")) {
+        cursor.next();
+        break;
+      }
+      if (cursor.looksAt("(")) {
+        cursor.group();
+      } else {
+        cursor.next();
+      }
+    }
+    if (cursor.atEnd()) {
+      return;
+    }
+    boolean untyped =
+        !columns.isEmpty()
+            && columns.stream().allMatch(column -> column.type().equals(ColumnType.UNKNOWN));
+    List<Identifier> names =
+        untyped ? columns.stream().map(Column::name).toList() : List.<Identifier>of();
+    sources.add(new QueriedTable(table, context.selected(queryText(cursor)), names, location));
+  }
+
+  private static boolean startsQuery(TokenCursor cursor) {
+    return cursor.looksAt("(") && isQuery(cursor);
+  }
+
+  /** The query without what may stand behind it. */
+  private static String queryText(TokenCursor cursor) {
+    return cursor.rest().replaceFirst("(?is)\\s+with\\s+(?:no\\s+)?data\\s*$", "");
   }
 
   /**
@@ -119,17 +192,38 @@ final class CreateTableReader {
     return cursor.peek(1).is("SELECT") || cursor.peek(1).is("WITH");
   }
 
-  /** Reads one element in the parentheses; false when it brings columns that are not known. */
-  private boolean element(TokenCursor element, Identifier table, List<Column> columns) {
+  private void element(
+      TokenCursor element,
+      Identifier table,
+      List<Column> columns,
+      List<SchemaChange> sources,
+      SourceLocation location) {
     if (element.looksAt("LIKE") && element.peek(1).isName()) {
-      return false;
+      element.next();
+      Identifier source = element.name().name();
+      sources.add(new CopiedTable(table, source, copied(element), location));
+      return;
     }
     if (element.looksAt("PERIOD", "FOR")) {
-      return true;
+      return;
     }
     if (!new ConstraintReader(context, table).read(element)) {
       columns.add(new ColumnReader(context).read(element, table).column());
     }
-    return true;
+  }
+
+  /**
+   * Indexes are copied where that is said; the last word on them counts
+   * (https://www.postgresql.org/docs/18/sql-createtable.html).
+   */
+  private static What copied(TokenCursor options) {
+    What what = What.COLUMNS;
+    while (!options.atEnd()) {
+      boolean including = options.next().is("INCLUDING");
+      if (options.acceptAny("ALL", "INDEXES")) {
+        what = including ? What.COLUMNS_AND_INDEXES : What.COLUMNS;
+      }
+    }
+    return what;
   }
 }

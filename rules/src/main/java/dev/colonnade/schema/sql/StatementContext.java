@@ -8,6 +8,7 @@ import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.OpaqueExpression;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.OpaquePredicate;
+import dev.colonnade.schema.change.QueriedTable;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.sql.ExpressionReader;
 import dev.colonnade.sql.SqlParser;
@@ -65,6 +66,11 @@ final class StatementContext {
       note(location, "index key " + text + ": " + e.getMessage());
       return new OpaqueExpression(text, Set.of());
     }
+  }
+
+  /** What a query selects; nothing where that is not understood. */
+  List<QueriedTable.Selected> selected(String query) {
+    return SelectedColumns.of(parser, query);
   }
 
   /** The predicate of an index; opaque, with an entry, where its text does not parse. */

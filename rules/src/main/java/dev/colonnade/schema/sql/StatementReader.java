@@ -2,7 +2,9 @@ package dev.colonnade.schema.sql;
 
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.change.QueriedTable;
 import dev.colonnade.schema.change.SchemaChange;
+import dev.colonnade.schema.change.SchemaChange.CreateTable;
 import dev.colonnade.schema.change.SchemaChange.CreateView;
 import dev.colonnade.schema.change.SchemaChange.DropIndex;
 import dev.colonnade.schema.change.SchemaChange.DropTable;
@@ -11,6 +13,7 @@ import dev.colonnade.schema.change.SchemaChange.RenameIndex;
 import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.sql.UnreadableSqlException;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
@@ -47,6 +50,8 @@ final class StatementReader {
         || cursor.looksAt("EXECUTE")
         || cursor.peek().text().toLowerCase(Locale.ROOT).equals("sp_rename")) {
       execute(context, cursor, location);
+    } else if (cursor.looksAt("SELECT")) {
+      select(context, cursor, location);
     } else if (!StatementWords.WITHOUT_EFFECT.contains(verb)) {
       throw cursor.unexpected("not a statement that is understood");
     }
@@ -104,14 +109,67 @@ final class StatementReader {
     }
     cursor.acceptIfNotExists();
     Identifier name = cursor.name().name();
+    List<Identifier> names = cursor.looksAt("(") ? cursor.nameList() : List.<Identifier>of();
     while (!cursor.atEnd() && !cursor.accept("AS")) {
       cursor.next();
     }
     Optional<String> definition = Optional.of(cursor.rest()).filter(text -> !text.isBlank());
     context.add(new CreateView(name, definition, materialized, location));
+    if (materialized) {
+      String query =
+          definition.orElse("").replaceFirst("(?is)\\s+with\\s+(?:no\\s+)?data\\s*$", "");
+      context.add(new QueriedTable(name, context.selected(query), names, location));
+    }
+  }
+
+  /**
+   * {@code SELECT ... INTO table}, which makes a table in SQL Server and PostgreSQL
+   * (https://www.postgresql.org/docs/18/sql-selectinto.html).
+   */
+  private static void select(
+      StatementContext context, TokenCursor cursor, SourceLocation location) {
+    TokenCursor at = cursor.copy();
+    String whole = cursor.copy().rest();
+    int start = cursor.offset();
+    while (!at.atEnd() && !at.looksAt("INTO")) {
+      if (at.looksAt("(")) {
+        at.group();
+      } else if (at.next().is("FROM")) {
+        return;
+      }
+    }
+    if (at.atEnd()) {
+      return;
+    }
+    int from = at.offset() - start;
+    at.next();
+    boolean temporary = at.acceptAny("TEMPORARY", "TEMP");
+    at.accept("UNLOGGED");
+    at.accept("TABLE");
+    if (temporary || !at.peek().isName() || at.peek().text().matches("[#@].*")) {
+      return;
+    }
+    TokenCursor.Name name = at.name();
+    if (at.looksAt(",") || !at.looksAt("FROM")) {
+      return;
+    }
+    String query = whole.substring(0, from) + whole.substring(at.offset() - start);
+    context.add(
+        new CreateTable(
+            name.name(),
+            name.schema(),
+            List.of(),
+            List.of(),
+            /* ifNotExists= */ false,
+            /* columnsKnown= */ false,
+            location));
+    context.add(new QueriedTable(name.name(), context.selected(query), List.of(), location));
   }
 
   private static void alter(StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (!cursor.looksAt("TABLE") && cursor.peek(1).is("TABLE")) {
+      cursor.acceptAny("IGNORE", "ONLINE", "OFFLINE");
+    }
     if (cursor.accept("TABLE")) {
       cursor.acceptIfExists();
       cursor.accept("ONLY");
@@ -142,6 +200,9 @@ final class StatementReader {
     if (cursor.accept("RENAME", "TO")) {
       context.add(
           new RenameIndex(Optional.empty(), from, cursor.name().name(), ifExists, location));
+    } else if (cursor.peek(cursor.size() - 1).is("DISABLE") || cursor.looksAt("UNUSABLE")) {
+      context.note(
+          location, "alter index: " + from + " is switched off; read on as if it were not");
     }
   }
 

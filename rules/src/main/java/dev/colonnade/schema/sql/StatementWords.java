@@ -40,6 +40,7 @@ final class StatementWords {
           "LOCK",
           "UNLOCK",
           "COPY",
+          "BULK",
           "CALL",
           "DO",
           "PRINT",
