@@ -11,6 +11,7 @@ import dev.colonnade.mapping.NamingStrategy;
 import dev.colonnade.mapping.source.MappingReader;
 import dev.colonnade.mapping.source.MappingReading;
 import dev.colonnade.query.mapper.MapperReader;
+import dev.colonnade.query.source.BodyScanner;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.MapperFiles;
 import dev.colonnade.query.source.QueryAnnotation;
@@ -137,7 +138,12 @@ final class InputReader {
         new RepositoryScanner(
                 input.baseDirectory(), directory, input.sourceDirectories(), annotations)
             .scan(classes, mapping.mapping(), dialect.shortName());
-    return found.and(new FoundQueries(List.of(), List.of(), problems(mapping, directory)));
+    FoundQueries inBodies =
+        new BodyScanner(input.baseDirectory(), input.sourceDirectories())
+            .scan(classes, mapping.mapping(), dialect.shortName());
+    return found
+        .and(inBodies)
+        .and(new FoundQueries(List.of(), List.of(), problems(mapping, directory)));
   }
 
   /** What does not fit the schema; and then also how names were taken, which may be the cause. */

@@ -1,5 +1,6 @@
 package dev.colonnade.classfile;
 
+import dev.colonnade.classfile.MethodCall.Callee;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
@@ -14,10 +15,12 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.Indexer;
@@ -35,6 +38,8 @@ public final class ClassFiles {
   public record ClassFile(ClassInfo info, String file) {}
 
   private final Map<String, ClassFile> classes = new TreeMap<>();
+  private final Map<String, Path> paths = new HashMap<>();
+  private final Map<String, Map<String, String>> staticTexts = new HashMap<>();
   private final List<NotUnderstood> unreadable = new ArrayList<>();
 
   private ClassFiles() {}
@@ -46,7 +51,9 @@ public final class ClassFiles {
       String name = RelativePath.of(baseDirectory, file);
       try {
         ClassInfo info = index(file);
-        result.classes.putIfAbsent(info.name().toString(), new ClassFile(info, name));
+        if (result.classes.putIfAbsent(info.name().toString(), new ClassFile(info, name)) == null) {
+          result.paths.put(info.name().toString(), file);
+        }
       } catch (IOException | RuntimeException e) {
         result.unreadable.add(
             entry(
@@ -122,6 +129,50 @@ public final class ClassFiles {
   /** The class of that name with its file. */
   public Optional<ClassFile> file(DotName name) {
     return Optional.ofNullable(classes.get(name.toString()));
+  }
+
+  /**
+   * The calls of chosen methods in the bodies of a class's methods, with the texts given to them as
+   * far as they are constant in the class files.
+   *
+   * @param type one of these classes
+   * @param chosen which calls matter: by the static type of the receiver, so a method of a
+   *     superclass is called on its subclass
+   * @throws IOException where the file can be read no more, or holds code that cannot be read
+   */
+  public List<MethodCall> calls(ClassFile type, Predicate<Callee> chosen) throws IOException {
+    try {
+      return new MethodCalls(chosen, this::staticText).in(bytes(type.info().name().toString()));
+    } catch (RuntimeException e) {
+      throw new IOException("the code of the class file cannot be read", e);
+    }
+  }
+
+  private byte[] bytes(String className) throws IOException {
+    return Files.readAllBytes(paths.get(className));
+  }
+
+  /** The constant text of a static field of one of these classes. */
+  private Optional<String> staticText(String className, String field) {
+    if (!paths.containsKey(className)) {
+      return Optional.empty();
+    }
+    Map<String, String> known = staticTexts.get(className);
+    if (known == null) {
+      // Entered before it is filled: initializers that read each other's fields find nothing.
+      known = new HashMap<>();
+      staticTexts.put(className, known);
+      try {
+        for (MethodCalls.StaticText text :
+            MethodCalls.staticTexts(bytes(className), this::staticText)) {
+          known.put(text.name(), text.text());
+        }
+      } catch (IOException | RuntimeException e) {
+        // The class is listed as unreadable or as a class whose code is; its fields are not known.
+        known.clear();
+      }
+    }
+    return Optional.ofNullable(known.get(field));
   }
 
   /** One entry for each file that could not be read. */

@@ -6,6 +6,8 @@ public enum QuerySource {
   ANNOTATION("annotation"),
   /** Derived from the name of a repository method. */
   METHOD_NAME("method-name"),
+  /** In the body of a method, as a constant text that is given to a query API. */
+  METHOD_BODY("method-body"),
   /** In a mapper file. */
   MAPPER("mapper"),
   /** In an SQL file. */

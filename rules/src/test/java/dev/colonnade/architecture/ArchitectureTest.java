@@ -170,6 +170,7 @@ class ArchitectureTest {
     doors.put("net.sf.jsqlparser..", List.of("sql", "schema.sql", "query.sql"));
     doors.put("org.jboss.jandex..", List.of("classfile", "mapping.source", "query.source"));
     doors.put("com.github.javaparser..", List.of("query.source"));
+    doors.put("org.objectweb.asm..", List.of("classfile"));
     doors.put("org.antlr..", List.of("query.jpql"));
     doors.put("org.hibernate..", List.of("query.jpql"));
     doors.put("ognl..", List.of("query.mapper"));

@@ -52,6 +52,17 @@ final class EntityQueries {
    * @param paged true where a page of the result is asked for
    */
   void written(String id, Place place, String text, Optional<String> entityName, boolean paged) {
+    written(id, place, QuerySource.ANNOTATION, text, entityName, paged);
+  }
+
+  /** A text in JPQL that was found in another place than an annotation. */
+  void written(
+      String id,
+      Place place,
+      QuerySource source,
+      String text,
+      Optional<String> entityName,
+      boolean paged) {
     boolean limited = LIMITED.matcher(text.toLowerCase(Locale.ROOT)).matches();
     boolean changes =
         text.strip().toLowerCase(Locale.ROOT).matches("(?s)(update|delete|insert)\\b.*");
@@ -60,7 +71,7 @@ final class EntityQueries {
     add(
         id,
         place,
-        QuerySource.ANNOTATION,
+        source,
         text,
         translator.translate(whole, entityName),
         result -> at(place, result));

@@ -116,6 +116,28 @@ final class SourceLocator {
                     .flatMap(declared -> place(source, declared.getName(), "")));
   }
 
+  /**
+   * The source that a class was compiled from, as its class file names it; Kotlin's may leave out
+   * the first folders of its package.
+   *
+   * @param type binary name of the class
+   * @param fileName simple name of the source
+   */
+  Optional<String> ofFile(String type, String fileName) {
+    String folder = type.substring(0, type.length() - simpleBinaryName(type).length());
+    for (String rest = folder.replace('.', '/'); ; rest = rest.substring(rest.indexOf('/') + 1)) {
+      for (Path directory : sourceDirectories) {
+        Path path = directory.resolve(rest + fileName);
+        if (Files.isRegularFile(path)) {
+          return Optional.of(RelativePath.of(baseDirectory, path));
+        }
+      }
+      if (rest.isEmpty()) {
+        return Optional.empty();
+      }
+    }
+  }
+
   private static Optional<Node> annotation(
       TypeDeclaration<?> declared, String annotation, String queryName) {
     List<AnnotationExpr> onType = declared.getAnnotations();

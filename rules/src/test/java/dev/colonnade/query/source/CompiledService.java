@@ -112,6 +112,40 @@ final class CompiledService {
           public @interface NamedNativeQuery { String name(); String query(); }
           """,
           """
+          package jakarta.persistence;
+          import java.lang.annotation.*;
+          @Retention(RetentionPolicy.RUNTIME)
+          public @interface Id {}
+          """,
+          """
+          package jakarta.persistence;
+          public interface EntityManager {
+            Query createQuery(String text);
+            Query createNativeQuery(String text);
+            Query createNamedQuery(String name);
+          }
+          """,
+          """
+          package jakarta.persistence;
+          public interface Query {
+            Query setParameter(String name, Object value);
+            Query setMaxResults(int count);
+            java.util.List<?> getResultList();
+          }
+          """,
+          """
+          package org.springframework.jdbc.core;
+          public class JdbcTemplate {
+            public <T> T queryForObject(String sql, Class<T> type, Object... values) { return null; }
+            public int update(String sql, Object... values) { return 0; }
+            public void execute(String sql) {}
+          }
+          """,
+          """
+          package org.flywaydb.core.api.migration;
+          public abstract class BaseJavaMigration {}
+          """,
+          """
           package org.example.sql;
           import java.lang.annotation.*;
           @Retention(RetentionPolicy.CLASS)

@@ -1,0 +1,89 @@
+package dev.colonnade.classfile;
+
+import dev.colonnade.classfile.ConstantText.Kind;
+import org.objectweb.asm.Type;
+import org.objectweb.asm.tree.AbstractInsnNode;
+import org.objectweb.asm.tree.MethodInsnNode;
+import org.objectweb.asm.tree.analysis.Analyzer;
+import org.objectweb.asm.tree.analysis.AnalyzerException;
+import org.objectweb.asm.tree.analysis.BasicValue;
+import org.objectweb.asm.tree.analysis.Frame;
+import org.objectweb.asm.tree.analysis.Interpreter;
+
+/** Follows constants through a method; a builder that changes changes wherever it is held. */
+final class ConstantAnalyzer extends Analyzer<BasicValue> {
+  ConstantAnalyzer(ConstantTexts constants) {
+    super(constants);
+  }
+
+  @Override
+  protected Frame<BasicValue> newFrame(int locals, int stack) {
+    return new BuilderFrame(locals, stack);
+  }
+
+  @Override
+  protected Frame<BasicValue> newFrame(Frame<? extends BasicValue> frame) {
+    return new BuilderFrame(frame);
+  }
+
+  private static final class BuilderFrame extends Frame<BasicValue> {
+    BuilderFrame(int locals, int stack) {
+      super(locals, stack);
+    }
+
+    BuilderFrame(Frame<? extends BasicValue> frame) {
+      super(frame);
+    }
+
+    @Override
+    public void execute(AbstractInsnNode instruction, Interpreter<BasicValue> interpreter)
+        throws AnalyzerException {
+      if (!(instruction instanceof MethodInsnNode call)) {
+        super.execute(instruction, interpreter);
+        return;
+      }
+      int arguments = Type.getArgumentTypes(call.desc).length;
+      int first = getStackSize() - arguments;
+      BasicValue receiver = ConstantTexts.isBuilder(call.owner) ? getStack(first - 1) : null;
+      boolean reads = receiver != null && ConstantTexts.leavesBuilder(call.name);
+      BasicValue changed =
+          receiver instanceof ConstantText builder && !reads
+              ? ConstantTexts.changed(
+                  builder, call, getStackSize() > first ? getStack(first) : null)
+              : BasicValue.REFERENCE_VALUE;
+      Object identity =
+          receiver instanceof ConstantText known && known.kind() == Kind.BUILDER && !reads
+              ? known.identity()
+              : null;
+      for (int i = first; i < first + arguments; i++) {
+        if (getStack(i) instanceof ConstantText given && given.kind() == Kind.BUILDER) {
+          // Whoever is given a builder may change it.
+          replace(given.identity(), BasicValue.REFERENCE_VALUE);
+        }
+      }
+      super.execute(instruction, interpreter);
+      if (identity != null) {
+        replace(identity, changed);
+      }
+    }
+
+    private void replace(Object identity, BasicValue value) {
+      for (int i = 0; i < getLocals(); i++) {
+        if (holds(getLocal(i), identity)) {
+          setLocal(i, value);
+        }
+      }
+      for (int i = 0; i < getStackSize(); i++) {
+        if (holds(getStack(i), identity)) {
+          setStack(i, value);
+        }
+      }
+    }
+
+    private static boolean holds(BasicValue value, Object identity) {
+      return value instanceof ConstantText known
+          && known.kind() == Kind.BUILDER
+          && known.identity() == identity;
+    }
+  }
+}

@@ -1,0 +1,198 @@
+package dev.colonnade.classfile;
+
+import dev.colonnade.classfile.ConstantText.Kind;
+import dev.colonnade.classfile.MethodCall.Callee;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.function.BiFunction;
+import java.util.function.Predicate;
+import org.objectweb.asm.ClassReader;
+import org.objectweb.asm.Type;
+import org.objectweb.asm.tree.AbstractInsnNode;
+import org.objectweb.asm.tree.ClassNode;
+import org.objectweb.asm.tree.LineNumberNode;
+import org.objectweb.asm.tree.MethodInsnNode;
+import org.objectweb.asm.tree.MethodNode;
+import org.objectweb.asm.tree.analysis.AnalyzerException;
+import org.objectweb.asm.tree.analysis.BasicValue;
+import org.objectweb.asm.tree.analysis.Frame;
+
+/**
+ * Reads the calls of chosen methods out of one class file, with the constant texts that are given
+ * to them. A text is constant where it is written in the code, or put together from constants by
+ * {@code +} or a {@code StringBuilder} with no branch in between. Nothing is loaded or run.
+ */
+final class MethodCalls {
+  private static final int METHOD = 10;
+  private static final int INTERFACE_METHOD = 11;
+
+  private final Predicate<Callee> chosen;
+  private final BiFunction<String, String, Optional<String>> fields;
+
+  /**
+   * A reader.
+   *
+   * @param chosen which calls matter
+   * @param fields the constant text of a static field, by its class's binary name and its own
+   */
+  MethodCalls(Predicate<Callee> chosen, BiFunction<String, String, Optional<String>> fields) {
+    this.chosen = chosen;
+    this.fields = fields;
+  }
+
+  /**
+   * The chosen calls of a class, in the order of its methods and their code.
+   *
+   * @throws RuntimeException where the bytes are no class file that can be read
+   */
+  List<MethodCall> in(byte[] classFile) {
+    ClassReader reader = new ClassReader(classFile);
+    if (!namesChosen(reader)) {
+      return List.of();
+    }
+    ClassNode type = new ClassNode();
+    reader.accept(type, ClassReader.SKIP_FRAMES);
+    List<MethodCall> calls = new ArrayList<>();
+    for (MethodNode method : type.methods) {
+      if (hasChosen(method)) {
+        read(type, method, calls);
+      }
+    }
+    return calls;
+  }
+
+  /** The constant pool tells at once whether a class calls a method at all. */
+  private boolean namesChosen(ClassReader reader) {
+    char[] buffer = new char[reader.getMaxStringLength()];
+    for (int i = 1; i < reader.getItemCount(); i++) {
+      int item = reader.getItem(i);
+      if (item == 0) {
+        continue;
+      }
+      int tag = reader.readByte(item - 1);
+      if (tag == METHOD || tag == INTERFACE_METHOD) {
+        int nameAndType = reader.getItem(reader.readUnsignedShort(item + 2));
+        Callee callee =
+            new Callee(
+                reader.readClass(item, buffer).replace('/', '.'),
+                reader.readUTF8(nameAndType, buffer),
+                reader.readUTF8(nameAndType + 2, buffer));
+        if (chosen.test(callee)) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  private boolean hasChosen(MethodNode method) {
+    for (AbstractInsnNode instruction : method.instructions) {
+      if (instruction instanceof MethodInsnNode call && chosen.test(callee(call))) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static Callee callee(MethodInsnNode call) {
+    return new Callee(call.owner.replace('/', '.'), call.name, call.desc);
+  }
+
+  private void read(ClassNode type, MethodNode method, List<MethodCall> calls) {
+    ConstantTexts constants = new ConstantTexts(method, fields, call -> chosen.test(callee(call)));
+    Frame<BasicValue>[] frames;
+    try {
+      frames = new ConstantAnalyzer(constants).analyze(type.name, method);
+    } catch (AnalyzerException e) {
+      // Code that no compiler writes: the calls are there, their arguments stay unknown.
+      frames = null;
+    }
+    OptionalInt line = OptionalInt.empty();
+    for (int i = 0; i < method.instructions.size(); i++) {
+      AbstractInsnNode instruction = method.instructions.get(i);
+      if (instruction instanceof LineNumberNode number) {
+        line = OptionalInt.of(number.line);
+      } else if (instruction instanceof MethodInsnNode call && chosen.test(callee(call))) {
+        boolean reached = frames == null || frames[i] != null;
+        if (reached) {
+          calls.add(
+              new MethodCall(
+                  type.name.replace('/', '.'),
+                  enclosing(method.name),
+                  method.desc,
+                  callee(call),
+                  Optional.ofNullable(type.sourceFile),
+                  line,
+                  arguments(call, frames == null ? null : frames[i]),
+                  constants.calledOn(call)));
+        }
+      }
+    }
+  }
+
+  /**
+   * A lambda's body lies in a method {@code lambda$around$0}, Kotlin's in {@code around$lambda$0}.
+   */
+  private static String enclosing(String method) {
+    if (method.startsWith("lambda$")) {
+      int end = method.indexOf('$', "lambda$".length());
+      return end < 0 ? method : method.substring("lambda$".length(), end);
+    }
+    int dollar = method.indexOf("$lambda");
+    return dollar > 0 ? method.substring(0, dollar) : method;
+  }
+
+  private static List<CallArgument> arguments(MethodInsnNode call, Frame<BasicValue> frame) {
+    int count = Type.getArgumentTypes(call.desc).length;
+    List<CallArgument> arguments = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      arguments.add(
+          frame == null
+              ? CallArgument.UNKNOWN
+              : argument(frame.getStack(frame.getStackSize() - count + i)));
+    }
+    return arguments;
+  }
+
+  private static CallArgument argument(BasicValue value) {
+    if (value instanceof ConstantText known) {
+      if (known.kind() == Kind.TEXT) {
+        return new CallArgument(known.texts().stream().sorted().toList(), OptionalInt.empty());
+      }
+      if (known.kind() == Kind.PARAMETER) {
+        return new CallArgument(List.of(), OptionalInt.of((Integer) known.identity()));
+      }
+    }
+    return CallArgument.UNKNOWN;
+  }
+
+  /**
+   * The constant texts of a class's static fields: written there, or assigned once in its
+   * initializer.
+   */
+  static List<StaticText> staticTexts(
+      byte[] classFile, BiFunction<String, String, Optional<String>> fields) {
+    ClassNode type = new ClassNode();
+    new ClassReader(classFile).accept(type, ClassReader.SKIP_FRAMES | ClassReader.SKIP_DEBUG);
+    List<StaticText> result = new ArrayList<>();
+    type.fields.stream()
+        .filter(field -> field.value instanceof String)
+        .forEach(field -> result.add(new StaticText(field.name, (String) field.value)));
+    for (MethodNode method : type.methods) {
+      if (method.name.equals("<clinit>")) {
+        result.addAll(new StaticAssignments(type, method, fields).read());
+      }
+    }
+    return result;
+  }
+
+  /**
+   * A static field that holds a text.
+   *
+   * @param name the field
+   * @param text what it holds
+   */
+  record StaticText(String name, String text) {}
+}
