@@ -11,7 +11,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Properties;
 import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.apache.maven.artifact.Artifact;
@@ -79,6 +81,21 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
    */
   @Parameter(property = "colonnade.changelogParameters", readonly = true)
   private String changelogParametersText;
+
+  /**
+   * Whether preconditions hold that only a database could decide ({@code sqlCheck}, custom ones):
+   * each a {@code property} with {@code name}, which is the change set's {@code id::author} or
+   * {@code file::id::author}, and {@code value}, {@code true} or {@code false}. Default: they are
+   * taken to hold, and the coverage says so.
+   */
+  @Parameter private Properties preconditionResults;
+
+  /**
+   * Results of preconditions on the command line, {@code id::author=true,id::author=false}; added
+   * to {@code preconditionResults} and over them.
+   */
+  @Parameter(property = "colonnade.preconditionResults", readonly = true)
+  private String preconditionResultsText;
 
   /** Values of {@code ${name}} in mapper files, as MyBatis is configured with them. */
   @Parameter private Map<String, String> mapperProperties;
@@ -181,6 +198,28 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
   abstract void run(AnalysisInput input, FailOn failOn)
       throws AnalysisException, MojoExecutionException, MojoFailureException;
 
+  private SortedMap<String, Boolean> preconditionResults() throws MojoExecutionException {
+    SortedMap<String, Boolean> results = new TreeMap<>();
+    Map<String, String> configured = new TreeMap<>();
+    if (preconditionResults != null) {
+      preconditionResults.forEach(
+          (name, value) -> configured.put(String.valueOf(name), String.valueOf(value)));
+    }
+    for (Map.Entry<String, String> result :
+        NamedValues.merge(complaint(), "preconditionResults", configured, preconditionResultsText)
+            .entrySet()) {
+      String value = result.getValue().trim();
+      if (!value.equals("true") && !value.equals("false")) {
+        throw complaint()
+            .about(
+                "preconditionResults",
+                "'" + value + "' for " + result.getKey() + " is neither true nor false");
+      }
+      results.put(result.getKey().trim(), value.equals("true"));
+    }
+    return results;
+  }
+
   private AnalysisInput gather() throws MojoExecutionException {
     List<AnalysisInput.Changelog> roots = roots();
     List<Path> searchRoots = changelogSearchRoots();
@@ -194,6 +233,7 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
                     "changelogParameters",
                     changelogParameters,
                     changelogParametersText))
+            .preconditionResults(preconditionResults())
             .queryFiles(selected("queryFiles", queryFiles, "**/*.sql"))
             .queryAnnotations(annotations())
             .mapperFiles(selected("mapperFiles", mapperFiles, "**/*.xml"))

@@ -54,7 +54,10 @@ public final class Analysis {
         new AccessPathAnalyzer(
             changelog.schema(),
             dialect,
-            statistics.map(StatisticsFile::statistics).orElse(Statistics.NONE));
+            statistics
+                .map(StatisticsFile::statistics)
+                .orElse(Statistics.NONE)
+                .withLoadedRows(changelog.rowsLoaded()));
     QueryAnalysis queries =
         new QueryAnalysis(new StatementParser(changelog.schema(), dialect), analyzer);
     found.queries().forEach(queries::add);

@@ -17,6 +17,8 @@ import java.util.TreeMap;
  * @param changelogs root changelogs in the order in which the service runs them
  * @param changelogSearchRoots directories and jars in which changelog paths are looked up, in order
  * @param changelogParameters values of {@code ${name}} in changelogs
+ * @param preconditionResults whether preconditions hold that only a database could decide, by
+ *     {@code id::author} of their change set
  * @param queryFiles files of SQL statements, each ended by a semicolon
  * @param queryAnnotations further annotations that hold native SQL
  * @param mapperFiles mapper files that hold queries
@@ -36,6 +38,7 @@ public record AnalysisInput(
     List<Changelog> changelogs,
     List<Path> changelogSearchRoots,
     SortedMap<String, String> changelogParameters,
+    SortedMap<String, Boolean> preconditionResults,
     List<Path> queryFiles,
     List<QueryAnnotation> queryAnnotations,
     List<Path> mapperFiles,
@@ -54,6 +57,7 @@ public record AnalysisInput(
     changelogs = List.copyOf(changelogs);
     changelogSearchRoots = absolute(baseDirectory, changelogSearchRoots);
     changelogParameters = Collections.unmodifiableSortedMap(new TreeMap<>(changelogParameters));
+    preconditionResults = Collections.unmodifiableSortedMap(new TreeMap<>(preconditionResults));
     queryFiles = absolute(baseDirectory, queryFiles);
     queryAnnotations = List.copyOf(queryAnnotations);
     mapperFiles = absolute(baseDirectory, mapperFiles);
@@ -104,6 +108,7 @@ public record AnalysisInput(
     private List<Changelog> changelogs = List.of();
     private List<Path> changelogSearchRoots;
     private Map<String, String> changelogParameters = Map.of();
+    private Map<String, Boolean> preconditionResults = Map.of();
     private List<Path> queryFiles = List.of();
     private List<QueryAnnotation> queryAnnotations = List.of();
     private List<Path> mapperFiles = List.of();
@@ -137,6 +142,15 @@ public record AnalysisInput(
     /** Values of {@code ${name}} in changelogs. */
     public Builder changelogParameters(Map<String, String> value) {
       changelogParameters = value;
+      return this;
+    }
+
+    /**
+     * Whether preconditions hold that only a database could decide, by {@code id::author} of their
+     * change set.
+     */
+    public Builder preconditionResults(Map<String, Boolean> value) {
+      preconditionResults = value;
       return this;
     }
 
@@ -214,6 +228,7 @@ public record AnalysisInput(
           changelogs,
           changelogSearchRoots,
           new TreeMap<>(changelogParameters),
+          new TreeMap<>(preconditionResults),
           queryFiles,
           queryAnnotations,
           mapperFiles,

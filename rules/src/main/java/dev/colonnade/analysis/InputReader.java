@@ -92,7 +92,8 @@ final class InputReader {
               input.baseDirectory(),
               input.changelogSearchRoots(),
               roots,
-              input.changelogParameters()));
+              input.changelogParameters(),
+              input.preconditionResults()));
     } catch (ChangelogException e) {
       throw new AnalysisException("changelog " + e.getMessage(), e);
     } catch (RuntimeException e) {

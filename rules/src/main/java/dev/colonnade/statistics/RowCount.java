@@ -10,10 +10,16 @@ public final class RowCount {
 
   private RowCount() {}
 
-  /** The stated number of rows, or {@link #ASSUMED_ROWS}; never negative. */
+  /**
+   * The stated number of rows; without one, those that the changelog itself loads; without such,
+   * {@link #ASSUMED_ROWS}. Never negative.
+   */
   public static Estimate of(TableStatistics statistics) {
-    return statistics.rows().isPresent()
-        ? Estimate.declared(Math.max(0, statistics.rows().getAsDouble()))
+    if (statistics.rows().isPresent()) {
+      return Estimate.declared(Math.max(0, statistics.rows().getAsDouble()));
+    }
+    return statistics.loadedRows().isPresent()
+        ? new Estimate(Math.max(0, statistics.loadedRows().getAsDouble()), Confidence.DERIVED)
         : Estimate.assumed(ASSUMED_ROWS);
   }
 }

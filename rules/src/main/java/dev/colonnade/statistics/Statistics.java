@@ -1,10 +1,11 @@
 package dev.colonnade.statistics;
 
 import dev.colonnade.predicate.Identifier;
+import java.util.HashMap;
 import java.util.Map;
 
 /**
- * Everything that the statistics file states.
+ * Everything that the statistics file states, and the rows that the changelog loads.
  *
  * @param tables by table
  */
@@ -15,6 +16,13 @@ public record Statistics(Map<Identifier, TableStatistics> tables) {
   /** Copies the map. */
   public Statistics {
     tables = Map.copyOf(tables);
+  }
+
+  /** The same with the numbers of rows that the changelog itself puts into tables. */
+  public Statistics withLoadedRows(Map<Identifier, Long> loaded) {
+    Map<Identifier, TableStatistics> all = new HashMap<>(tables);
+    loaded.forEach((table, rows) -> all.put(table, table(table).withLoadedRows(rows)));
+    return new Statistics(all);
   }
 
   /** What is stated about the table. */

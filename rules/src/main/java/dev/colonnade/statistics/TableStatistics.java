@@ -10,9 +10,13 @@ import java.util.OptionalDouble;
  * @param rows number of rows
  * @param rowWidth average bytes of a row
  * @param columns by column
+ * @param loadedRows number of rows that the changelog itself puts into the table
  */
 public record TableStatistics(
-    OptionalDouble rows, OptionalDouble rowWidth, Map<Identifier, ColumnStatistics> columns) {
+    OptionalDouble rows,
+    OptionalDouble rowWidth,
+    Map<Identifier, ColumnStatistics> columns,
+    OptionalDouble loadedRows) {
   /** Nothing is stated. */
   public static final TableStatistics UNKNOWN =
       new TableStatistics(OptionalDouble.empty(), OptionalDouble.empty(), Map.of());
@@ -20,6 +24,17 @@ public record TableStatistics(
   /** Copies the map. */
   public TableStatistics {
     columns = Map.copyOf(columns);
+  }
+
+  /** What is stated about a table into which the changelog puts no rows. */
+  public TableStatistics(
+      OptionalDouble rows, OptionalDouble rowWidth, Map<Identifier, ColumnStatistics> columns) {
+    this(rows, rowWidth, columns, OptionalDouble.empty());
+  }
+
+  /** The same with the number of rows that the changelog puts into the table. */
+  public TableStatistics withLoadedRows(double loaded) {
+    return new TableStatistics(rows, rowWidth, columns, OptionalDouble.of(loaded));
   }
 
   /** What is stated about the column. */

@@ -15,6 +15,7 @@ public sealed interface SchemaChange
     permits CopiedTable,
         DropUniqueKey,
         QueriedTable,
+        RowsChanged,
         SchemaChange.CreateTable,
         SchemaChange.DropTable,
         SchemaChange.RenameTable,

@@ -76,4 +76,7 @@ public interface SchemaChangeVisitor {
 
   /** The changelog itself puts rows into a table. */
   void rowsLoaded(SchemaChange.RowsLoaded change);
+
+  /** Rows of a table go or come, so that the number counted so far does not stand. */
+  void rowsChanged(RowsChanged change);
 }

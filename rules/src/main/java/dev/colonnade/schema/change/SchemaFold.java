@@ -93,7 +93,7 @@ public final class SchemaFold {
     Map<Identifier, Long> rows = new TreeMap<>();
     state.tables.forEach(
         (name, table) -> {
-          if (table.rows() > 0) {
+          if (table.rows() > 0 && table.rowsKnown()) {
             rows.put(name, table.rows());
           }
         });
@@ -237,6 +237,14 @@ public final class SchemaFold {
       TableState table = state.tables.get(change.table());
       if (table != null) {
         table.addRows(change.rows());
+      }
+    }
+
+    @Override
+    public void rowsChanged(RowsChanged change) {
+      TableState table = state.tables.get(change.table());
+      if (table != null) {
+        table.forgetRows(!change.emptied());
       }
     }
   }

@@ -29,6 +29,7 @@ final class TableState {
   private final Map<Identifier, Index> indexes = new LinkedHashMap<>();
   private final List<Identifier> partitions = new ArrayList<>();
   private long rows;
+  private boolean rowsKnown = true;
 
   TableState(
       Identifier name,
@@ -172,6 +173,17 @@ final class TableState {
 
   long rows() {
     return rows;
+  }
+
+  /** False once rows came or went of which nobody can say how many. */
+  boolean rowsKnown() {
+    return rowsKnown;
+  }
+
+  /** Starts to count anew; for good without a result when it is not known how many are left. */
+  void forgetRows(boolean unknown) {
+    rows = 0;
+    rowsKnown = !unknown;
   }
 
   void addRows(long more) {

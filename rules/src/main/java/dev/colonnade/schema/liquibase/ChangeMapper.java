@@ -5,6 +5,7 @@ import dev.colonnade.location.SourceLocation;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.sql.DdlReader;
 import dev.colonnade.schema.sql.DdlResult;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -13,6 +14,7 @@ import liquibase.change.AbstractSQLChange;
 import liquibase.change.Change;
 import liquibase.change.ChangeFactory;
 import liquibase.change.core.ExecuteShellCommandChange;
+import liquibase.change.core.LoadDataChange;
 import liquibase.change.core.SQLFileChange;
 import liquibase.change.core.StopChange;
 import liquibase.changelog.ChangeSet;
@@ -39,13 +41,10 @@ final class ChangeMapper {
           "createProcedure",
           "createSequence",
           "createTrigger",
-          "delete",
           "dropDefaultValue",
           "dropProcedure",
           "dropSequence",
           "empty",
-          "loadData",
-          "loadUpdateData",
           "output",
           "renameSequence",
           "setTableRemarks",
@@ -58,11 +57,13 @@ final class ChangeMapper {
   private final Database database;
   private final RootsAccessor accessor;
   private final DdlReader ddl;
+  private final LoadedRows rows;
 
   ChangeMapper(Database database, RootsAccessor accessor, DdlReader ddl) {
     this.database = database;
     this.accessor = accessor;
     this.ddl = ddl;
+    this.rows = new LoadedRows(accessor);
   }
 
   DdlResult read(ChangeSet changeSet, Change change, SourceLocation at) {
@@ -77,6 +78,9 @@ final class ChangeMapper {
     }
     if (change instanceof AbstractSQLChange sql) {
       return sql(changeSet, sql, at);
+    }
+    if (change instanceof LoadDataChange load) {
+      return rows.read(load, changeSet.getChangeLog().getPhysicalFilePath(), at);
     }
     String type = type(change);
     if (WITHOUT_EFFECT.contains(type)) {
@@ -165,16 +169,38 @@ final class ChangeMapper {
     if (text == null) {
       return new DdlResult(List.of(), List.of());
     }
+    List<SqlVisitor> visitors = visitors(changeSet);
+    if (!visitors.isEmpty()) {
+      return modified(change, visitors, text, new SqlPlaces(text, accessor.lines(source), start));
+    }
     SqlPlaces places = new SqlPlaces(text, accessor.lines(source), start);
     return ddl.read(text, Optional.ofNullable(change.getEndDelimiter()), places);
   }
 
-  private static String path(SQLFileChange file, String changelog) {
-    if (Boolean.TRUE.equals(file.isRelativeToChangelogFile())) {
-      int slash = changelog.lastIndexOf('/');
-      return slash < 0 ? file.getPath() : changelog.substring(0, slash + 1) + file.getPath();
+  /** Every statement that Liquibase would send passes through the visitors. */
+  private DdlResult modified(
+      AbstractSQLChange change, List<SqlVisitor> visitors, String text, SqlPlaces places) {
+    List<SchemaChange> changes = new ArrayList<>();
+    List<NotUnderstood> notUnderstood = new ArrayList<>();
+    int from = 0;
+    for (Sql statement : SqlGeneratorFactory.getInstance().generateSql(change, database)) {
+      String sql = statement.toSql();
+      int found = Math.max(from, text.indexOf(sql.strip(), from));
+      from = found;
+      for (SqlVisitor visitor : visitors) {
+        sql = sql == null ? null : visitor.modifySql(sql, database);
+      }
+      if (sql != null) {
+        DdlResult result = ddl.read(sql, Optional.empty(), offset -> places.apply(found));
+        changes.addAll(result.changes());
+        notUnderstood.addAll(result.notUnderstood());
+      }
     }
-    return file.getPath();
+    return new DdlResult(changes, notUnderstood);
+  }
+
+  private static String path(SQLFileChange file, String changelog) {
+    return LoadedRows.path(file.getPath(), file.isRelativeToChangelogFile(), changelog);
   }
 
   private static DdlResult notUnderstood(SourceLocation at, String reason) {

@@ -9,6 +9,7 @@ import dev.colonnade.schema.sql.DdlResult;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import liquibase.Contexts;
 import liquibase.LabelExpression;
@@ -27,6 +28,7 @@ import liquibase.precondition.core.PreconditionContainer;
 final class ChangeSetRunner {
   private final Database database;
   private final ReadSession session;
+  private final PreconditionResults results;
   private final SchemaFold fold;
   private final ChangeMapper mapper;
   private final Set<String> executed = new HashSet<>();
@@ -34,7 +36,9 @@ final class ChangeSetRunner {
   private int total;
   private int applied;
 
-  ChangeSetRunner(Dialect dialect, Database database, ReadSession session) {
+  ChangeSetRunner(
+      Dialect dialect, Database database, ReadSession session, PreconditionResults results) {
+    this.results = results;
     this.database = database;
     this.session = session;
     this.fold = new SchemaFold(dialect);
@@ -62,13 +66,18 @@ final class ChangeSetRunner {
     if (container == null) {
       return;
     }
-    SourceLocation location = session.place(changeLog.getPhysicalFilePath(), Mark.START);
-    switch (preconditions().holds(container, changeLog, null)) {
+    String path = changeLog.getPhysicalFilePath();
+    SourceLocation location = session.place(path, Mark.START);
+    Trilean holds = preconditions().holds(container, changeLog, null);
+    switch (holds == Trilean.UNKNOWN ? decided(results.of(path)) : holds) {
       case TRUE -> {}
       case FALSE ->
           note(location, "a precondition of the changelog fails: an update would stop; read on");
       case UNKNOWN ->
-          note(location, "a precondition of the changelog cannot be decided here; taken to hold");
+          note(
+              location,
+              "a precondition of the changelog cannot be decided here; taken to hold"
+                  + PreconditionResults.advice(RootsAccessor.normalize(path)));
     }
   }
 
@@ -106,12 +115,16 @@ final class ChangeSetRunner {
     if (container == null) {
       return true;
     }
-    switch (preconditions().holds(container, changeSet.getChangeLog(), changeSet)) {
+    Trilean holds = preconditions().holds(container, changeSet.getChangeLog(), changeSet);
+    switch (holds == Trilean.UNKNOWN ? decided(results.of(changeSet)) : holds) {
       case TRUE -> {
         return true;
       }
       case UNKNOWN -> {
-        note(location, "a precondition cannot be decided here; taken to hold");
+        note(
+            location,
+            "a precondition cannot be decided here; taken to hold"
+                + PreconditionResults.advice(PreconditionResults.key(changeSet)));
         return true;
       }
       case FALSE -> {
@@ -119,6 +132,10 @@ final class ChangeSetRunner {
       }
     }
     return true;
+  }
+
+  private static Trilean decided(Optional<Boolean> result) {
+    return result.map(Trilean::of).orElse(Trilean.UNKNOWN);
   }
 
   private boolean whenFailed(
@@ -147,7 +164,7 @@ final class ChangeSetRunner {
   private SourceLocation location(ChangeSet changeSet, Mark mark) {
     return session
         .place(changeSet.getChangeLog().getPhysicalFilePath(), mark)
-        .inChangeSet(changeSet.getId() + "::" + changeSet.getAuthor());
+        .inChangeSet(PreconditionResults.key(changeSet));
   }
 
   private void note(SourceLocation location, String reason) {
@@ -157,6 +174,7 @@ final class ChangeSetRunner {
   ChangelogResult result() {
     List<NotUnderstood> all = new ArrayList<>(session.notUnderstood());
     all.addAll(notUnderstood);
+    all.addAll(results.unused());
     all.addAll(fold.notUnderstood());
     return new ChangelogResult(fold.schema(), total, applied, all, fold.rowsLoaded());
   }

@@ -14,15 +14,30 @@ import java.util.Optional;
  * @param roots where changelogs are looked up, in this order: directories and jar files
  * @param changelogs root changelogs, run one after another against one database
  * @param parameters values of changelog parameters, by name
+ * @param preconditionResults whether the preconditions hold of change sets for which that cannot be
+ *     decided here, by {@code id::author}, {@code file::id::author} or, of a whole changelog, its
+ *     path
  */
 public record ChangelogInput(
     Dialect dialect,
     Path baseDirectory,
     List<Path> roots,
     List<RootChangelog> changelogs,
-    Map<String, String> parameters) {
+    Map<String, String> parameters,
+    Map<String, Boolean> preconditionResults) {
+  /** Input in which no precondition is decided by hand. */
+  public ChangelogInput(
+      Dialect dialect,
+      Path baseDirectory,
+      List<Path> roots,
+      List<RootChangelog> changelogs,
+      Map<String, String> parameters) {
+    this(dialect, baseDirectory, roots, changelogs, parameters, Map.of());
+  }
+
   /** Copies the collections. */
   public ChangelogInput {
+    preconditionResults = Map.copyOf(preconditionResults);
     roots = List.copyOf(roots);
     changelogs = List.copyOf(changelogs);
     parameters = Map.copyOf(parameters);

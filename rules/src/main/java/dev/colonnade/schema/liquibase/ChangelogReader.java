@@ -67,7 +67,12 @@ public final class ChangelogReader {
 
   private static ChangelogResult read(ChangelogInput input, ReadSession session) {
     Database database = OfflineDatabase.of(input.dialect().shortName());
-    ChangeSetRunner runner = new ChangeSetRunner(input.dialect(), database, session);
+    ChangeSetRunner runner =
+        new ChangeSetRunner(
+            input.dialect(),
+            database,
+            session,
+            new PreconditionResults(input.preconditionResults()));
     for (RootChangelog root : input.changelogs()) {
       Contexts contexts = new Contexts(root.contexts().orElse(""));
       LabelExpression labels = new LabelExpression(root.labels().orElse(""));

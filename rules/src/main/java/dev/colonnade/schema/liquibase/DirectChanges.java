@@ -6,6 +6,7 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.ColumnType;
 import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.change.RowsChanged;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
@@ -34,6 +35,7 @@ import liquibase.change.core.AddForeignKeyConstraintChange;
 import liquibase.change.core.AddLookupTableChange;
 import liquibase.change.core.AddNotNullConstraintChange;
 import liquibase.change.core.CreateViewChange;
+import liquibase.change.core.DeleteDataChange;
 import liquibase.change.core.DropAllForeignKeyConstraintsChange;
 import liquibase.change.core.DropColumnChange;
 import liquibase.change.core.DropForeignKeyConstraintChange;
@@ -157,6 +159,10 @@ final class DirectChanges {
     }
     if (change instanceof InsertDataChange insert) {
       return one(new RowsLoaded(name(insert.getTableName()), 1, at));
+    }
+    if (change instanceof DeleteDataChange delete) {
+      boolean all = delete.getWhere() == null || delete.getWhere().isBlank();
+      return one(new RowsChanged(name(delete.getTableName()), all, at));
     }
     return Optional.empty();
   }

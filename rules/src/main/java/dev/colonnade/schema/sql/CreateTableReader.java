@@ -103,11 +103,17 @@ final class CreateTableReader {
   }
 
   /** {@code LIKE other} and {@code PARTITION OF other}, in front of what is in parentheses. */
-  private static void source(
+  private void source(
       TokenCursor cursor, Identifier table, SourceLocation location, List<SchemaChange> sources) {
     if (cursor.accept("LIKE")) {
       sources.add(
-          new CopiedTable(table, cursor.name().name(), What.COLUMNS_AND_NAMED_INDEXES, location));
+          new CopiedTable(
+              table,
+              cursor.name().name(),
+              context.statementRules().likeCopiesIndexes().value()
+                  ? What.COLUMNS_AND_NAMED_INDEXES
+                  : What.COLUMNS,
+              location));
     } else if (cursor.accept("PARTITION", "OF")) {
       sources.add(new CopiedTable(table, cursor.name().name(), What.PARTITION, location));
     }

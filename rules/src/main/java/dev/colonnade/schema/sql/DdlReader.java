@@ -1,8 +1,8 @@
 package dev.colonnade.schema.sql;
 
 import dev.colonnade.dialect.Dialect;
-import dev.colonnade.dialect.LexicalRules;
 import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.dialect.StatementRules;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.schema.change.SchemaChange;
@@ -28,14 +28,14 @@ import java.util.function.IntFunction;
 public final class DdlReader {
   private final SqlParser parser;
   private final SchemaRules rules;
-  private final LexicalRules lexicalRules;
+  private final StatementRules statementRules;
   private final Routines routines = new Routines();
 
   /** A reader for one database's SQL. */
   public DdlReader(Dialect dialect) {
     this.parser = new SqlParser(dialect.shortName());
     this.rules = SchemaRules.of(dialect);
-    this.lexicalRules = LexicalRules.of(dialect);
+    this.statementRules = StatementRules.of(dialect);
   }
 
   /**
@@ -48,7 +48,7 @@ public final class DdlReader {
   public DdlResult read(
       String sql, Optional<String> endDelimiter, IntFunction<SourceLocation> places) {
     Script script = new Script(sql, places);
-    for (GuardedStatement statement : StatementSplitter.split(sql, endDelimiter, lexicalRules)) {
+    for (GuardedStatement statement : StatementSplitter.split(sql, endDelimiter, statementRules)) {
       script.statement(statement);
     }
     return new DdlResult(script.changes, script.notUnderstood);
@@ -75,7 +75,7 @@ public final class DdlReader {
     void statement(GuardedStatement statement) {
       List<SqlToken> tokens = statement.tokens();
       SqlToken first = tokens.get(0);
-      boolean transact = lexicalRules.separatorOptional().value();
+      boolean transact = statementRules.separatorOptional().value();
       seen.addAll(tokens);
       if (routines.defines(tokens)) {
         return;
@@ -155,7 +155,8 @@ public final class DdlReader {
       String text = DynamicSql.content(string.text());
       int start = string.start() + DynamicSql.contentStart(string.text());
       Script inner = new Script(text, offset -> places.apply(start + offset));
-      for (GuardedStatement found : StatementSplitter.split(text, Optional.empty(), lexicalRules)) {
+      for (GuardedStatement found :
+          StatementSplitter.split(text, Optional.empty(), statementRules)) {
         inner.statement(within(outer, found));
       }
       changes.addAll(inner.changes);
@@ -173,7 +174,7 @@ public final class DdlReader {
         String text = DynamicSql.content(string.text());
         Script inner = new Script(text, offset -> places.apply(string.start()));
         for (GuardedStatement found :
-            StatementSplitter.split(text, Optional.empty(), lexicalRules)) {
+            StatementSplitter.split(text, Optional.empty(), statementRules)) {
           inner.statement(
               new GuardedStatement(found.tokens(), statement.guard(), statement.condition()));
         }
@@ -227,7 +228,7 @@ public final class DdlReader {
     }
 
     private void plain(GuardedStatement statement) {
-      StatementContext context = new StatementContext(parser, rules, lexicalRules, places);
+      StatementContext context = new StatementContext(parser, rules, statementRules, places);
       TokenCursor cursor = new TokenCursor(sql, statement.tokens());
       SourceLocation location = context.at(cursor);
       if (statement.guard() != Guard.NONE) {
@@ -245,6 +246,13 @@ public final class DdlReader {
     private void take(
         GuardedStatement statement, List<SchemaChange> found, SourceLocation location) {
       if (found.isEmpty()) {
+        return;
+      }
+      if (found.stream().allMatch(RowStatements::isAboutRows)) {
+        found.forEach(
+            change ->
+                changes.add(
+                    statement.guard() == Guard.NONE ? change : RowStatements.unknown(change)));
         return;
       }
       String what = "statement " + opening(statement.tokens());

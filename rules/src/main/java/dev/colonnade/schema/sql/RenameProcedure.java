@@ -1,6 +1,6 @@
 package dev.colonnade.schema.sql;
 
-import dev.colonnade.dialect.LexicalRules;
+import dev.colonnade.dialect.StatementRules;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.change.SchemaChange.RenameColumn;
@@ -34,7 +34,7 @@ final class RenameProcedure {
       context.note(location, "sp_rename: its arguments are not understood");
       return;
     }
-    List<Identifier> path = path(arguments.get(0), context.lexicalRules());
+    List<Identifier> path = path(arguments.get(0), context.statementRules());
     Identifier last = path.get(path.size() - 1);
     Identifier to = Identifier.of(arguments.get(1));
     String kind = arguments.size() > 2 ? arguments.get(2).toUpperCase(Locale.ROOT) : "OBJECT";
@@ -49,7 +49,7 @@ final class RenameProcedure {
     }
   }
 
-  private static List<Identifier> path(String text, LexicalRules rules) {
+  private static List<Identifier> path(String text, StatementRules rules) {
     List<SqlToken> tokens = SqlTokenizer.tokens(text, rules);
     List<Identifier> path = new ArrayList<>();
     for (SqlToken token : tokens) {

@@ -1,6 +1,6 @@
 package dev.colonnade.schema.sql;
 
-import dev.colonnade.dialect.LexicalRules;
+import dev.colonnade.dialect.StatementRules;
 import dev.colonnade.schema.sql.SqlToken.Kind;
 import java.util.ArrayList;
 import java.util.List;
@@ -16,13 +16,13 @@ final class SqlTokenizer {
   private final List<SqlToken> tokens = new ArrayList<>();
   private int at;
 
-  private SqlTokenizer(String sql, LexicalRules rules) {
+  private SqlTokenizer(String sql, StatementRules rules) {
     this.sql = sql;
     this.backslashes = rules.backslashEscapes().value();
     this.hashComments = rules.hashComments().value();
   }
 
-  static List<SqlToken> tokens(String sql, LexicalRules rules) {
+  static List<SqlToken> tokens(String sql, StatementRules rules) {
     SqlTokenizer tokenizer = new SqlTokenizer(sql, rules);
     tokenizer.run();
     return tokenizer.tokens;

@@ -1,7 +1,7 @@
 package dev.colonnade.schema.sql;
 
-import dev.colonnade.dialect.LexicalRules;
 import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.dialect.StatementRules;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Expression;
@@ -22,7 +22,7 @@ import java.util.function.IntFunction;
 final class StatementContext {
   private final SqlParser parser;
   private final SchemaRules rules;
-  private final LexicalRules lexicalRules;
+  private final StatementRules statementRules;
   private final IntFunction<SourceLocation> places;
   private final List<SchemaChange> changes = new ArrayList<>();
   private final List<NotUnderstood> notUnderstood = new ArrayList<>();
@@ -30,11 +30,11 @@ final class StatementContext {
   StatementContext(
       SqlParser parser,
       SchemaRules rules,
-      LexicalRules lexicalRules,
+      StatementRules statementRules,
       IntFunction<SourceLocation> places) {
     this.parser = parser;
     this.rules = rules;
-    this.lexicalRules = lexicalRules;
+    this.statementRules = statementRules;
     this.places = places;
   }
 
@@ -42,8 +42,8 @@ final class StatementContext {
     return rules;
   }
 
-  LexicalRules lexicalRules() {
-    return lexicalRules;
+  StatementRules statementRules() {
+    return statementRules;
   }
 
   SourceLocation at(TokenCursor cursor) {

@@ -52,6 +52,8 @@ final class StatementReader {
       execute(context, cursor, location);
     } else if (cursor.looksAt("SELECT")) {
       select(context, cursor, location);
+    } else if (RowStatements.applies(cursor)) {
+      RowStatements.read(context, cursor, location);
     } else if (!StatementWords.WITHOUT_EFFECT.contains(verb)) {
       throw cursor.unexpected("not a statement that is understood");
     }

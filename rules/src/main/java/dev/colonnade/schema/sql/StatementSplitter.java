@@ -1,6 +1,6 @@
 package dev.colonnade.schema.sql;
 
-import dev.colonnade.dialect.LexicalRules;
+import dev.colonnade.dialect.StatementRules;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -15,10 +15,10 @@ final class StatementSplitter {
       Pattern.compile("(?im)^[ \\t]*delimiter[ \\t]+(\\S+)[ \\t]*\\r?$");
 
   private final String sql;
-  private final LexicalRules rules;
+  private final StatementRules rules;
   private final List<GuardedStatement> statements = new ArrayList<>();
 
-  private StatementSplitter(String sql, LexicalRules rules) {
+  private StatementSplitter(String sql, StatementRules rules) {
     this.sql = sql;
     this.rules = rules;
   }
@@ -30,7 +30,7 @@ final class StatementSplitter {
    *     endDelimiter}: literal text or a regular expression
    */
   static List<GuardedStatement> split(
-      String sql, Optional<String> endDelimiter, LexicalRules rules) {
+      String sql, Optional<String> endDelimiter, StatementRules rules) {
     StatementSplitter splitter = new StatementSplitter(sql, rules);
     Optional<String> delimiter = endDelimiter;
     int from = 0;

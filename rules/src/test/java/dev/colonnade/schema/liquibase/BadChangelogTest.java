@@ -197,7 +197,8 @@ class BadChangelogTest {
     assertThat(ChangelogFixture.reasons(result))
         .containsExactly(
             "changelog.xml:3 unknown element harbour",
-            "changelog.xml:4 a precondition cannot be decided here; taken to hold");
+            "changelog.xml:4 a precondition cannot be decided here; taken to hold; to decide it, set"
+                + " preconditionResults for \"1::harbour\" to true or false");
     assertThat(result.schema().tables()).hasSize(1);
   }
 

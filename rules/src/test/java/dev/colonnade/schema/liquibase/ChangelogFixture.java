@@ -23,6 +23,7 @@ final class ChangelogFixture {
   private final Path directory;
   private final List<RootChangelog> roots = new ArrayList<>();
   private final Map<String, String> parameters = new HashMap<>();
+  private final Map<String, Boolean> preconditionResults = new HashMap<>();
   private Dialect dialect = Dialects.postgresql();
 
   ChangelogFixture(Path directory) {
@@ -67,6 +68,12 @@ final class ChangelogFixture {
     return this;
   }
 
+  /** Decides a precondition by hand. */
+  ChangelogFixture holds(String changeSet, boolean value) {
+    preconditionResults.put(changeSet, value);
+    return this;
+  }
+
   ChangelogFixture database(Dialect value) {
     dialect = value;
     return this;
@@ -74,7 +81,8 @@ final class ChangelogFixture {
 
   ChangelogResult read() {
     return ChangelogReader.read(
-        new ChangelogInput(dialect, directory, List.of(directory), roots, parameters));
+        new ChangelogInput(
+            dialect, directory, List.of(directory), roots, parameters, preconditionResults));
   }
 
   /** The lines of {@link #describe(Table)} for one table. */

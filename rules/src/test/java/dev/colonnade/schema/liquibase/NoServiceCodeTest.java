@@ -12,6 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 class NoServiceCodeTest {
   private static final String CLASS = "dev.colonnade.schema.liquibase.LeavesTrace";
   private static final Path TRACE = Path.of("target/loaded-class-of-the-service");
+  private static final Path COMMANDED = Path.of("target/command-of-the-service");
 
   private static final String XML =
       ChangelogFixture.wrap(
@@ -19,11 +20,13 @@ class NoServiceCodeTest {
           <changeSet id="1" author="harbour">
             <preConditions onFail="WARN"><customPrecondition className="CLASS"/></preConditions>
             <customChange class="CLASS"><param name="a" value="b"/></customChange>
+            <executeCommand executable="touch"><arg value="COMMANDED"/></executeCommand>
             <createTable tableName="xml_berth"><column name="id" type="int"/></createTable>
             <rollback><customChange class="CLASS"/></rollback>
           </changeSet>
           """
-              .replace("CLASS", CLASS));
+              .replace("CLASS", CLASS)
+              .replace("COMMANDED", COMMANDED.toString()));
 
   private static final String YAML =
       """
@@ -38,6 +41,9 @@ class NoServiceCodeTest {
             changes:
               - customChange:
                   class: CLASS
+              - executeCommand:
+                  executable: touch
+                  args: [{arg: {value: COMMANDED}}]
               - createTable:
                   tableName: yaml_berth
                   columns:
@@ -46,7 +52,8 @@ class NoServiceCodeTest {
               - customChange:
                   class: CLASS
       """
-          .replace("CLASS", CLASS);
+          .replace("CLASS", CLASS)
+          .replace("COMMANDED", COMMANDED.toString());
 
   private static final String JSON =
       """
@@ -56,6 +63,7 @@ class NoServiceCodeTest {
           "preConditions": [{"customPrecondition": {"className": "CLASS"}}],
           "changes": [
             {"customChange": {"class": "CLASS"}},
+            {"executeCommand": {"executable": "touch", "args": [{"arg": {"value": "COMMANDED"}}]}},
             {"createTable": {"tableName": "json_berth",
               "columns": [{"column": {"name": "id", "type": "int"}}]}}
           ],
@@ -63,13 +71,15 @@ class NoServiceCodeTest {
         }}
       ]}
       """
-          .replace("CLASS", CLASS);
+          .replace("CLASS", CLASS)
+          .replace("COMMANDED", COMMANDED.toString());
 
   @TempDir Path directory;
 
   @Test
   void loads_no_class_of_the_service() throws Exception {
     Files.deleteIfExists(TRACE);
+    Files.deleteIfExists(COMMANDED);
     ChangelogFixture plain =
         new ChangelogFixture(directory)
             .file("db/a.xml", XML)
@@ -108,7 +118,7 @@ class NoServiceCodeTest {
                 "all.json",
                 """
                 {"databaseChangeLog": [
-                  {"includeAll": {"path": "db/", "filter": "CLASS"}}
+                  {"includeAll": {"path": "db/", "filter": "CLASS", "resourceComparator": "CLASS"}}
                 ]}
                 """
                     .replace("CLASS", CLASS))
@@ -123,19 +133,26 @@ class NoServiceCodeTest {
 
   private static void check(ChangelogResult result, List<String> noted) {
     assertThat(TRACE).doesNotExist();
+    assertThat(COMMANDED).doesNotExist();
     assertThat(result.schema().tables()).hasSize(3);
     assertThat(result.applied()).isEqualTo(3);
     String change = " custom change " + CLASS + " is not run";
-    String precondition = " a precondition cannot be decided here; taken to hold";
+    String command = " executeCommand is not run";
+    String precondition =
+        " a precondition cannot be decided here; taken to hold; to decide it, set"
+            + " preconditionResults for \"%d::harbour\" to true or false";
     assertThat(ChangelogFixture.reasons(result))
         .containsAll(noted)
         .contains(
-            "db/a.xml:3" + precondition,
+            "db/a.xml:3" + precondition.formatted(1),
             "db/a.xml:5" + change,
-            "db/b.yaml:2" + precondition,
+            "db/a.xml:6" + command,
+            "db/b.yaml:2" + precondition.formatted(2),
             "db/b.yaml:10" + change,
-            "db/c.json:2" + precondition,
-            "db/c.json:6" + change)
-        .hasSize(6 + (noted.isEmpty() ? 0 : result.notUnderstood().size() - 6));
+            "db/b.yaml:12" + command,
+            "db/c.json:2" + precondition.formatted(3),
+            "db/c.json:6" + change,
+            "db/c.json:7" + command)
+        .hasSize(9 + (noted.isEmpty() ? 0 : result.notUnderstood().size() - 9));
   }
 }

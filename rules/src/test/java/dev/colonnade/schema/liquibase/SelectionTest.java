@@ -207,21 +207,40 @@ class SelectionTest {
     }
   }
 
+  private static final String UNKNOWN =
+      "<preConditions onFail='MARK_RAN'><sqlCheck expectedResult='0'>select 0"
+          + "</sqlCheck></preConditions>";
+
   @Test
   void unknown_preconditions_run_and_are_listed() {
+    ChangelogResult result = fixture().xml(changeSet("1", "", UNKNOWN + table("berth"))).read();
+    assertThat(names(result.schema())).containsExactly("berth");
+    assertThat(ChangelogFixture.reasons(result))
+        .containsExactly(
+            "changelog.xml:3 a precondition cannot be decided here; taken to hold; to decide it,"
+                + " set preconditionResults for \"1::harbour\" to true or false");
+  }
+
+  @Test
+  void unknown_preconditions_can_be_decided_by_hand() {
     ChangelogResult result =
         fixture()
             .xml(
-                changeSet(
-                    "1",
-                    "",
-                    "<preConditions onFail='MARK_RAN'><sqlCheck expectedResult='0'>select 0"
-                        + "</sqlCheck></preConditions>"
-                        + table("berth")))
+                changeSet("1", "", UNKNOWN + table("berth"))
+                    + changeSet("2", "", UNKNOWN + table("quay"))
+                    + changeSet("3", "", UNKNOWN + table("tide"))
+                    + changeSet("4", "", table("pilot")))
+            .holds("1::harbour", true)
+            .holds("2::harbour", false)
+            .holds("3::harbour", true)
+            .holds("changelog.xml::3::harbour", false)
+            .holds("4::harbour", false)
             .read();
-    assertThat(names(result.schema())).containsExactly("berth");
+    assertThat(names(result.schema())).containsExactly("berth", "pilot");
     assertThat(ChangelogFixture.reasons(result))
-        .containsExactly("changelog.xml:3 a precondition cannot be decided here; taken to hold");
+        .containsExactly(
+            "pom.xml:1 preconditionResults: nothing in the changelogs waits for \"3::harbour\"",
+            "pom.xml:1 preconditionResults: nothing in the changelogs waits for \"4::harbour\"");
   }
 
   @Test
@@ -270,5 +289,31 @@ class SelectionTest {
     assertThat(result.schema().tables())
         .extracting(table -> table.location().toString())
         .containsExactly("other.jar!/db/in-jar.xml:3");
+  }
+
+  @Test
+  void modified_sql_is_read_as_it_is_sent() {
+    String body =
+        """
+        <changeSet id="1" author="harbour">
+          <createTable tableName="berth">
+            <column name="id" type="int"/><column name="code" type="int"/>
+          </createTable>
+          <sql>
+            create index a on berth (id);
+            create index b on berth (code)
+          </sql>
+          <sqlFile path="more.sql"/>
+          <modifySql dbms="postgresql"><append value=" where code > 1"/></modifySql>
+          <modifySql dbms="h2"><append value=" where code > 2"/></modifySql>
+          <modifySql><replace replace="index c" with="unique index d"/></modifySql>
+        </changeSet>
+        """;
+    ChangelogFixture fixture = fixture().file("more.sql", "create index c on berth (id, code);");
+    assertThat(fixture.xml(body).table("berth"))
+        .contains(
+            "index a(id) where code > 1 create-index 8",
+            "index b(code) where code > 1 create-index 9",
+            "unique d(id, code) where code > 1 create-index 1");
   }
 }

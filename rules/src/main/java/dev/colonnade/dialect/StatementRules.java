@@ -3,21 +3,25 @@ package dev.colonnade.dialect;
 import java.util.Set;
 
 /**
- * How a database cuts the text of statements into words and statements.
+ * How a database cuts text into words and statements, and what some statements mean in it.
  *
  * @param backslashEscapes true when a backslash in a string quotes the next character
  * @param hashComments true when a hash starts a comment
  * @param separatorOptional true when a statement may follow another without a semicolon
+ * @param likeCopiesIndexes true when {@code CREATE TABLE a LIKE b} copies indexes
  */
-public record LexicalRules(
-    Fact<Boolean> backslashEscapes, Fact<Boolean> hashComments, Fact<Boolean> separatorOptional) {
+public record StatementRules(
+    Fact<Boolean> backslashEscapes,
+    Fact<Boolean> hashComments,
+    Fact<Boolean> separatorOptional,
+    Fact<Boolean> likeCopiesIndexes) {
 
   private static final Set<String> MYSQL_KIND = Set.of("mysql", "mariadb");
 
   /** The rules of a database. */
-  public static LexicalRules of(Dialect dialect) {
+  public static StatementRules of(Dialect dialect) {
     boolean mysql = MYSQL_KIND.contains(dialect.shortName());
-    return new LexicalRules(
+    return new StatementRules(
         Fact.of(
             mysql,
             mysql
@@ -32,6 +36,12 @@ public record LexicalRules(
         Fact.of(
             dialect.shortName().equals("mssql"),
             "https://learn.microsoft.com/sql/t-sql/language-elements/transact-sql-syntax-conventions-transact-sql:"
-                + " a semicolon is not required for most statements there; elsewhere it is"));
+                + " a semicolon is not required for most statements there; elsewhere it is"),
+        Fact.of(
+            mysql,
+            mysql
+                ? "https://dev.mysql.com/doc/refman/8.4/en/create-table-like.html: column attributes"
+                    + " and indexes, but no foreign keys"
+                : Sources.MEMORY));
   }
 }
