@@ -10,10 +10,13 @@ import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.NamingStrategy;
 import dev.colonnade.mapping.source.MappingReader;
 import dev.colonnade.mapping.source.MappingReading;
+import dev.colonnade.mapping.xml.MappingFiles;
+import dev.colonnade.mapping.xml.XmlMappings;
 import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.source.BodyScanner;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.MapperFiles;
+import dev.colonnade.query.source.MappingFileQueries;
 import dev.colonnade.query.source.QueryAnnotation;
 import dev.colonnade.query.source.RepositoryScanner;
 import dev.colonnade.query.source.SqlFileReader;
@@ -133,7 +136,8 @@ final class InputReader {
         input.queryAnnotations().stream()
             .map(annotation -> QueryAnnotation.of(annotation.className(), annotation.attribute()))
             .toList();
-    ClassFiles classes = ClassFiles.read(input.baseDirectory(), directory);
+    XmlMappings files = MappingFiles.read(input.baseDirectory(), directory, resourceDirectories());
+    ClassFiles classes = ClassFiles.read(input.baseDirectory(), directory, files.classes());
     MappingReading mapping = mapping(classes, schema);
     FoundQueries found =
         new RepositoryScanner(
@@ -142,9 +146,20 @@ final class InputReader {
     FoundQueries inBodies =
         new BodyScanner(input.baseDirectory(), input.sourceDirectories())
             .scan(classes, mapping.mapping(), dialect.shortName());
+    FoundQueries inMappingFiles =
+        MappingFileQueries.read(files.queries(), mapping.mapping(), dialect.shortName());
     return found
         .and(inBodies)
+        .and(inMappingFiles)
+        .and(new FoundQueries(List.of(), List.of(), files.problems()))
         .and(new FoundQueries(List.of(), List.of(), problems(mapping, directory)));
+  }
+
+  /** Beside sources lie the files that are copied among the classes, as Maven lays them out. */
+  private List<Path> resourceDirectories() {
+    return input.sourceDirectories().stream()
+        .map(directory -> directory.resolveSibling("resources"))
+        .toList();
   }
 
   /** What does not fit the schema; and then also how names were taken, which may be the cause. */

@@ -5,6 +5,7 @@ import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
 import java.io.BufferedInputStream;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.FileVisitResult;
@@ -34,8 +35,14 @@ public final class ClassFiles {
    * A class and the file it was read from.
    *
    * @param file the file as seen from the base directory
+   * @param mappedAt where a mapping file speaks of the class
    */
-  public record ClassFile(ClassInfo info, String file) {}
+  public record ClassFile(ClassInfo info, String file, Optional<SourceLocation> mappedAt) {
+    /** Where the class is mapped: in the mapping file that does, else in the class file. */
+    public SourceLocation mapping() {
+      return mappedAt.orElseGet(() -> SourceLocation.of(file));
+    }
+  }
 
   private final Map<String, ClassFile> classes = new TreeMap<>();
   private final Map<String, Path> paths = new HashMap<>();
@@ -46,12 +53,26 @@ public final class ClassFiles {
 
   /** Reads every class file under the directory; a directory that is not there has none. */
   public static ClassFiles read(Path baseDirectory, Path directory) {
+    return read(baseDirectory, directory, Map.of());
+  }
+
+  /**
+   * Reads every class file under the directory, with what mapping files say of the classes as if it
+   * were annotated there.
+   *
+   * @param additions by the binary name of the class; one whose class is not there is listed
+   */
+  public static ClassFiles read(
+      Path baseDirectory, Path directory, Map<String, ClassAddition> additions) {
     ClassFiles result = new ClassFiles();
     for (Path file : result.filesIn(baseDirectory, directory)) {
       String name = RelativePath.of(baseDirectory, file);
       try {
-        ClassInfo info = index(file);
-        if (result.classes.putIfAbsent(info.name().toString(), new ClassFile(info, name)) == null) {
+        ClassAddition addition = additions.get(className(directory, file));
+        ClassInfo info = addition == null ? index(file) : index(file, directory, addition);
+        ClassFile read =
+            new ClassFile(info, name, Optional.ofNullable(addition).map(ClassAddition::location));
+        if (result.classes.putIfAbsent(info.name().toString(), read) == null) {
           result.paths.put(info.name().toString(), file);
         }
       } catch (IOException | RuntimeException e) {
@@ -61,15 +82,50 @@ public final class ClassFiles {
                 "the class file cannot be read: it is damaged, cut off or of an unknown format"));
       }
     }
+    for (ClassAddition addition : additions.values()) {
+      if (!result.classes.containsKey(addition.className())) {
+        result.unreadable.add(
+            new NotUnderstood(
+                addition.location(),
+                "class " + addition.className() + ", which is mapped here, is not there"));
+      }
+    }
     return result;
+  }
+
+  private static String className(Path directory, Path file) {
+    String path = directory.relativize(file).toString().replace('\\', '/');
+    return path.substring(0, path.length() - ".class".length()).replace('/', '.');
+  }
+
+  private static ClassInfo index(Path file, Path directory, ClassAddition addition)
+      throws IOException {
+    byte[] rewritten =
+        ClassRewriter.rewrite(
+            Files.readAllBytes(file), addition, name -> classFile(directory, name));
+    return index(new ByteArrayInputStream(rewritten));
+  }
+
+  private static Optional<byte[]> classFile(Path directory, String internalName) {
+    Path file = directory.resolve(internalName + ".class");
+    try {
+      return Files.isRegularFile(file) ? Optional.of(Files.readAllBytes(file)) : Optional.empty();
+    } catch (IOException e) {
+      // It is listed as unreadable when its turn comes.
+      return Optional.empty();
+    }
   }
 
   private static ClassInfo index(Path file) throws IOException {
     try (InputStream in = new BufferedInputStream(Files.newInputStream(file))) {
-      Indexer indexer = new Indexer();
-      indexer.index(in);
-      return indexer.complete().getKnownClasses().iterator().next();
+      return index(in);
     }
+  }
+
+  private static ClassInfo index(InputStream in) throws IOException {
+    Indexer indexer = new Indexer();
+    indexer.index(in);
+    return indexer.complete().getKnownClasses().iterator().next();
   }
 
   private List<Path> filesIn(Path baseDirectory, Path directory) {

@@ -74,6 +74,7 @@ class ArchitectureTest {
     allowed.put("mapping", Set.of("location", "predicate", "schema"));
     allowed.put(
         "mapping.source", Set.of("location", "predicate", "schema", "classfile", "mapping"));
+    allowed.put("mapping.xml", Set.of("location", "classfile"));
     allowed.put("query.jpql", Set.of("location", "predicate", "mapping"));
     allowed.put("query.derived", Set.of("location", "predicate", "mapping", "query.jpql"));
     allowed.put("query.mapper", Set.of("location", "query"));
@@ -85,6 +86,7 @@ class ArchitectureTest {
             "query",
             "classfile",
             "mapping",
+            "mapping.xml",
             "query.jpql",
             "query.derived"));
     allowed.put("statistics.yaml", with(facts, "statistics"));

@@ -202,7 +202,10 @@ final class AssociationReader {
     if (joinColumns.isEmpty()) {
       joinColumns = Marks.all(member.target(), "JoinColumn", "JoinColumns");
     }
-    Optional<Type> type = elementType(member);
+    Optional<Type> type =
+        Marks.find(member.target(), "ElementCollection")
+            .flatMap(it -> Marks.classType(it, "targetClass"))
+            .or(() -> elementType(member));
     if (type.isEmpty()) {
       reading.problem(owner, "attribute " + member.name() + " has elements of an unknown class");
       return Optional.empty();

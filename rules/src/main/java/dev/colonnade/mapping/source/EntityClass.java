@@ -1,5 +1,6 @@
 package dev.colonnade.mapping.source;
 
+import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.Attribute;
 import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.mapping.source.Members.Access;
@@ -20,7 +21,7 @@ final class EntityClass {
   record Layer(ClassInfo type, TypeArguments arguments, EntityClass owner) {}
 
   final ClassInfo type;
-  final String file;
+  final SourceLocation location;
   final String name;
   final Identifier ownTable;
   final Access access;
@@ -36,14 +37,14 @@ final class EntityClass {
 
   EntityClass(
       ClassInfo type,
-      String file,
+      SourceLocation location,
       String name,
       Identifier ownTable,
       Access access,
       Optional<EntityClass> parent,
       Inheritance inheritance) {
     this.type = type;
-    this.file = file;
+    this.location = location;
     this.name = name;
     this.ownTable = ownTable;
     this.access = access;

@@ -59,7 +59,7 @@ final class EntityClasses {
     EntityClass entity =
         new EntityClass(
             type,
-            file.file(),
+            file.mapping(),
             name,
             table,
             access(type, parent),

@@ -1,6 +1,5 @@
 package dev.colonnade.mapping.source;
 
-import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.Attribute;
 import dev.colonnade.mapping.ColumnPair;
 import dev.colonnade.mapping.Discriminator;
@@ -49,7 +48,7 @@ final class EntityReader {
         version(entity),
         attributes(entity, id),
         restrictions(entity),
-        SourceLocation.of(entity.file));
+        entity.location);
   }
 
   private List<Attribute> attributes(EntityClass entity, List<Attribute> id) {

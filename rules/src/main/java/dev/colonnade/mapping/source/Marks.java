@@ -7,6 +7,7 @@ import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.AnnotationTarget;
 import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.DotName;
+import org.jboss.jandex.Type;
 
 /** Looks at annotations by their simple names, in the packages of both ages of the standard. */
 final class Marks {
@@ -77,6 +78,14 @@ final class Marks {
     return value == null || value.kind() != AnnotationValue.Kind.CLASS
         ? Optional.empty()
         : Optional.of(value.asClass().name().toString()).filter(it -> !it.equals("void"));
+  }
+
+  /** A class as a type; empty for {@code void}, which stands for none. */
+  static Optional<Type> classType(AnnotationInstance annotation, String attribute) {
+    AnnotationValue value = annotation.value(attribute);
+    return value == null || value.kind() != AnnotationValue.Kind.CLASS
+        ? Optional.empty()
+        : Optional.of(value.asClass()).filter(it -> it.kind() != Type.Kind.VOID);
   }
 
   /** The annotations in an attribute that holds several. */

@@ -2,7 +2,6 @@ package dev.colonnade.mapping.source;
 
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.location.NotUnderstood;
-import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.EnumConstants;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Schema;
@@ -68,7 +67,6 @@ final class Reading {
   }
 
   void problem(EntityClass entity, String reason) {
-    problems.add(
-        new NotUnderstood(SourceLocation.of(entity.file), "entity " + entity.name + ": " + reason));
+    problems.add(new NotUnderstood(entity.location, "entity " + entity.name + ": " + reason));
   }
 }

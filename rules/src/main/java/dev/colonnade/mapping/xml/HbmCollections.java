@@ -1,0 +1,95 @@
+package dev.colonnade.mapping.xml;
+
+import dev.colonnade.classfile.AddedAnnotation;
+import dev.colonnade.classfile.ClassAddition.Member;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Reads the collections of an {@code hbm.xml}. */
+final class HbmCollections {
+  private final HbmFile file;
+  private final HbmMembers members;
+
+  HbmCollections(HbmFile file, HbmMembers members) {
+    this.file = file;
+    this.members = members;
+  }
+
+  /** The annotations of a collection. */
+  Member read(XmlElement collection) {
+    List<AddedAnnotation> result = new ArrayList<>();
+    List<AddedAnnotation> key =
+        HbmColumns.joinColumns(
+            collection.first("key").map(HbmColumns::names).orElse(List.of()), Optional.empty());
+    Optional<String> table = collection.attribute("table");
+    for (XmlElement element : collection.children()) {
+      switch (element.name()) {
+        case "one-to-many" -> {
+          result.add(Marking.of("OneToMany").type("targetEntity", target(element)).done());
+          result.addAll(Marking.contained("JoinColumns", key));
+        }
+        case "many-to-many" -> {
+          result.add(Marking.of("ManyToMany").type("targetEntity", target(element)).done());
+          List<AddedAnnotation> toTarget =
+              HbmColumns.joinColumns(HbmColumns.names(element), Optional.empty());
+          result.add(
+              Marking.of("JoinTable")
+                  .with("name", table)
+                  .list("joinColumns", key)
+                  .list("inverseJoinColumns", toTarget)
+                  .done());
+        }
+        case "element" -> {
+          result.add(values(table, key, result, HbmColumns.javaType(element)));
+          HbmColumns.names(element).stream()
+              .findFirst()
+              .ifPresent(it -> result.add(HbmColumns.column(it, Optional.empty())));
+          result.addAll(HbmColumns.type(element, "Enumerated"));
+        }
+        case "composite-element" -> {
+          result.add(values(table, key, result, element.attribute("class").map(file::className)));
+          result.addAll(members.component(element));
+        }
+        case "many-to-any" -> result.add(Marking.hibernate("ManyToAny").done());
+        case "list-index", "index" -> index(collection, element, result);
+        case "map-key" ->
+            result.add(
+                Marking.of("MapKeyColumn")
+                    .with("name", HbmColumns.names(element).stream().findFirst())
+                    .done());
+        case "map-key-many-to-many", "index-many-to-many" ->
+            result.add(
+                Marking.of("MapKeyJoinColumn")
+                    .with("name", HbmColumns.names(element).stream().findFirst())
+                    .done());
+        default -> {}
+      }
+    }
+    collection
+        .attribute("where")
+        .ifPresent(it -> result.add(Marking.hibernate("SQLRestriction").with("value", it).done()));
+    return new Member(result, Optional.empty(), Optional.empty());
+  }
+
+  private Optional<String> target(XmlElement element) {
+    return element.attribute("class").map(file::className);
+  }
+
+  /** Adds the mark of a collection of values and gives its table. */
+  private static AddedAnnotation values(
+      Optional<String> table,
+      List<AddedAnnotation> key,
+      List<AddedAnnotation> result,
+      Optional<String> elementClass) {
+    result.add(Marking.of("ElementCollection").type("targetClass", elementClass).done());
+    return Marking.of("CollectionTable").with("name", table).list("joinColumns", key).done();
+  }
+
+  private static void index(
+      XmlElement collection, XmlElement element, List<AddedAnnotation> result) {
+    Optional<String> column = HbmColumns.names(element).stream().findFirst();
+    String mark = collection.name().equals("map") ? "MapKeyColumn" : "OrderColumn";
+    result.add(Marking.of(mark).with("name", column).done());
+  }
+}

@@ -1,0 +1,156 @@
+package dev.colonnade.mapping.xml;
+
+import dev.colonnade.classfile.AddedAnnotation;
+import dev.colonnade.classfile.ClassAddition;
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.SourceLocation;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Reads one {@code hbm.xml} (Hibernate ORM's mapping documents, as its document type definition 3.0
+ * describes them). A class that it maps has no other persistent members than those it names.
+ */
+final class HbmFile {
+  private final String name;
+  private final String file;
+  private final HbmHierarchy hierarchy;
+  private final Map<String, ClassAddition> classes;
+  private final List<XmlQuery> queries;
+  private final List<NotUnderstood> problems;
+  private String packageName = "";
+
+  HbmFile(
+      String name,
+      String file,
+      HbmHierarchy hierarchy,
+      Map<String, ClassAddition> classes,
+      List<XmlQuery> queries,
+      List<NotUnderstood> problems) {
+    this.name = name;
+    this.file = file;
+    this.hierarchy = hierarchy;
+    this.classes = classes;
+    this.queries = queries;
+    this.problems = problems;
+  }
+
+  void read(XmlElement root) {
+    packageName = root.attribute("package").orElse("");
+    queries(root, "");
+    for (XmlElement child : root.children()) {
+      switch (child.name()) {
+        case "class", "subclass", "joined-subclass", "union-subclass" -> entity(child);
+        default -> {}
+      }
+    }
+  }
+
+  private void queries(XmlElement parent, String prefix) {
+    for (String kind : List.of("query", "sql-query")) {
+      for (XmlElement query : parent.all(kind)) {
+        queries.add(
+            new XmlQuery(
+                name,
+                prefix + query.attribute("name").orElse(""),
+                query.text(),
+                kind.equals("sql-query"),
+                location(query),
+                query.textLine()));
+      }
+    }
+  }
+
+  SourceLocation location(XmlElement element) {
+    return SourceLocation.of(file, element.line());
+  }
+
+  void problem(XmlElement element, String reason) {
+    problems.add(new NotUnderstood(location(element), reason));
+  }
+
+  String className(String written) {
+    return HbmHierarchy.qualified(packageName, written);
+  }
+
+  /** What is said of a class. */
+  ClassAddition addition(String className, XmlElement element) {
+    ClassAddition addition =
+        classes.computeIfAbsent(className, it -> new ClassAddition(it, location(element)));
+    addition.makeListed();
+    return addition;
+  }
+
+  private void entity(XmlElement element) {
+    Optional<String> written = element.attribute("name");
+    if (written.isEmpty()) {
+      problem(element, "a class without a name is mapped; only classes are read");
+      return;
+    }
+    String className = className(written.get());
+    ClassAddition addition = addition(className, element);
+    addition.add(Marking.of("Entity").done());
+    element
+        .attribute("where")
+        .ifPresent(
+            it -> addition.add(Marking.hibernate("SQLRestriction").with("value", it).done()));
+    boolean hasTable = !element.name().equals("subclass");
+    if (hasTable) {
+      element
+          .attribute("table")
+          .ifPresent(it -> addition.add(Marking.of("Table").with("name", it).done()));
+    }
+    if (element.name().equals("class")) {
+      root(element, className, addition);
+    }
+    if (element.name().equals("joined-subclass")) {
+      List<AddedAnnotation> key =
+          element.first("key").map(HbmColumns::names).orElse(List.of()).stream()
+              .map(it -> Marking.of("PrimaryKeyJoinColumn").with("name", it).done())
+              .toList();
+      Marking.contained("PrimaryKeyJoinColumns", key).forEach(addition::add);
+    }
+    addition.add(
+        Marking.of("DiscriminatorValue")
+            .with("value", element.attribute("discriminator-value").orElse(className))
+            .done());
+    HbmMembers members = new HbmMembers(this, addition);
+    element.children().forEach(members::read);
+    queries(element, className + ".");
+    for (XmlElement child : element.children()) {
+      if (child.name().endsWith("subclass")) {
+        entity(child);
+      }
+    }
+  }
+
+  private void root(XmlElement element, String className, ClassAddition addition) {
+    hierarchy
+        .strategyBelow(className)
+        .ifPresent(
+            it ->
+                addition.add(
+                    Marking.of("Inheritance")
+                        .constant("strategy", "InheritanceType", Optional.of(it))
+                        .done()));
+    Optional<XmlElement> discriminator = element.first("discriminator");
+    if (discriminator.isPresent()) {
+      List<String> columns = HbmColumns.names(discriminator.get());
+      Optional<String> type =
+          discriminator
+              .get()
+              .attribute("type")
+              .filter(it -> it.equals("integer") || it.equals("int") || it.equals("short"))
+              .map(it -> "INTEGER");
+      addition.add(
+          Marking.of("DiscriminatorColumn")
+              .with("name", columns.isEmpty() ? "class" : columns.get(0))
+              .constant("discriminatorType", "DiscriminatorType", type)
+              .done());
+      if (HbmColumns.formula(discriminator.get()).isPresent()) {
+        addition.add(Marking.hibernate("DiscriminatorFormula").done());
+      }
+    }
+  }
+}
