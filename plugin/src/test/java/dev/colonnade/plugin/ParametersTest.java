@@ -74,6 +74,12 @@ class ParametersTest {
   }
 
   @Test
+  @InjectMojo(goal = "check", pom = "precondition-results.xml")
+  void preconditions_hold_or_do_not(CheckMojo mojo) {
+    complains(mojo, "preconditionResults: 'perhaps' for 1::harbour is neither true nor false");
+  }
+
+  @Test
   @InjectMojo(goal = "check", pom = "query-files-without-directory.xml")
   void a_file_set_has_a_directory(CheckMojo mojo) {
     complains(

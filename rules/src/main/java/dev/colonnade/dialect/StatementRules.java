@@ -9,14 +9,28 @@ import java.util.Set;
  * @param hashComments true when a hash starts a comment
  * @param separatorOptional true when a statement may follow another without a semicolon
  * @param likeCopiesIndexes true when {@code CREATE TABLE a LIKE b} copies indexes
+ * @param catalogCase how its catalog writes names that were not quoted
  */
 public record StatementRules(
     Fact<Boolean> backslashEscapes,
     Fact<Boolean> hashComments,
     Fact<Boolean> separatorOptional,
-    Fact<Boolean> likeCopiesIndexes) {
+    Fact<Boolean> likeCopiesIndexes,
+    Fact<CatalogCase> catalogCase) {
+
+  /** How a catalog writes names that were not quoted. */
+  public enum CatalogCase {
+    /** In lower case. */
+    LOWER,
+    /** In upper case. */
+    UPPER,
+    /** In one or the other; it is compared without regard to case. */
+    ANY
+  }
 
   private static final Set<String> MYSQL_KIND = Set.of("mysql", "mariadb");
+
+  private static final Set<String> UPPER = Set.of("oracle", "db2", "h2", "hsqldb", "derby");
 
   /** The rules of a database. */
   public static StatementRules of(Dialect dialect) {
@@ -42,6 +56,13 @@ public record StatementRules(
             mysql
                 ? "https://dev.mysql.com/doc/refman/8.4/en/create-table-like.html: column attributes"
                     + " and indexes, but no foreign keys"
-                : Sources.MEMORY));
+                : Sources.MEMORY),
+        Fact.of(
+            UPPER.contains(dialect.shortName())
+                ? CatalogCase.UPPER
+                : dialect.shortName().equals("postgresql") ? CatalogCase.LOWER : CatalogCase.ANY,
+            "SQL standard: folded to upper case; in PostgreSQL to lower case"
+                + " (https://www.postgresql.org/docs/18/sql-syntax-lexical.html); MySQL, MariaDB,"
+                + " SQL Server and SQLite compare such names without regard to case by default"));
   }
 }

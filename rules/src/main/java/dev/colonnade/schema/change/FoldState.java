@@ -18,6 +18,9 @@ final class FoldState {
   final Map<Identifier, View> views = new HashMap<>();
   final List<NotUnderstood> notUnderstood = new ArrayList<>();
 
+  /** False once something ran that may have put rows anywhere. */
+  boolean rowsCertain = true;
+
   /** Starts a table without columns. */
   TableState newTable(
       Identifier name, Optional<Identifier> schema, boolean columnsKnown, SourceLocation location) {

@@ -9,6 +9,7 @@ import dev.colonnade.schema.Table;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.TreeMap;
 
 /**
@@ -98,6 +99,14 @@ public final class SchemaFold {
           }
         });
     return rows;
+  }
+
+  /** How many rows a table has after the changes; nothing where that is not certain. */
+  public OptionalLong rows(Identifier name) {
+    TableState table = state.tables.get(name);
+    return table != null && table.rowsKnown() && state.rowsCertain
+        ? OptionalLong.of(table.rows())
+        : OptionalLong.empty();
   }
 
   private final class Dispatcher implements SchemaChangeVisitor {
@@ -242,7 +251,11 @@ public final class SchemaFold {
 
     @Override
     public void rowsChanged(RowsChanged change) {
-      TableState table = state.tables.get(change.table());
+      if (change.table().isEmpty()) {
+        state.rowsCertain = false;
+        return;
+      }
+      TableState table = state.tables.get(change.table().get());
       if (table != null) {
         table.forgetRows(!change.emptied());
       }

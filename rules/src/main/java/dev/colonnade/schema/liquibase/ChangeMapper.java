@@ -2,6 +2,7 @@ package dev.colonnade.schema.liquibase;
 
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.schema.change.RowsChanged;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.sql.DdlReader;
 import dev.colonnade.schema.sql.DdlResult;
@@ -13,6 +14,7 @@ import liquibase.Scope;
 import liquibase.change.AbstractSQLChange;
 import liquibase.change.Change;
 import liquibase.change.ChangeFactory;
+import liquibase.change.core.CreateProcedureChange;
 import liquibase.change.core.ExecuteShellCommandChange;
 import liquibase.change.core.LoadDataChange;
 import liquibase.change.core.SQLFileChange;
@@ -38,7 +40,6 @@ final class ChangeMapper {
           "addDefaultValue",
           "alterSequence",
           "createFunction",
-          "createProcedure",
           "createSequence",
           "createTrigger",
           "dropDefaultValue",
@@ -54,6 +55,9 @@ final class ChangeMapper {
   /** Change types that restate a column in some databases and touch nothing in the others. */
   private static final Set<String> MOSTLY_WITHOUT_EFFECT = Set.of("setColumnRemarks");
 
+  /** A delimiter that no text has. */
+  private static final String NOWHERE = "\u0000";
+
   private final Database database;
   private final RootsAccessor accessor;
   private final DdlReader ddl;
@@ -68,10 +72,13 @@ final class ChangeMapper {
 
   DdlResult read(ChangeSet changeSet, Change change, SourceLocation at) {
     if (change instanceof UnreadChange unread) {
-      return notUnderstood(at, unread.reason());
+      return notRun(at, unread.reason());
     }
     if (change instanceof ExecuteShellCommandChange) {
-      return notUnderstood(at, "executeCommand is not run");
+      return notRun(at, "executeCommand is not run");
+    }
+    if (change instanceof CreateProcedureChange procedure) {
+      return procedure(changeSet, procedure, at);
     }
     if (change instanceof StopChange) {
       return notUnderstood(at, "stop: an update would end here; read on");
@@ -201,6 +208,28 @@ final class ChangeMapper {
 
   private static String path(SQLFileChange file, String changelog) {
     return LoadedRows.path(file.getPath(), file.isRelativeToChangelogFile(), changelog);
+  }
+
+  /** The text is read so that calls of it are known for what they do. */
+  private DdlResult procedure(
+      ChangeSet changeSet, CreateProcedureChange change, SourceLocation at) {
+    Optional<String> text = Optional.ofNullable(change.getProcedureText());
+    if (change.getPath() != null) {
+      text =
+          accessor.text(
+              LoadedRows.path(
+                  change.getPath(),
+                  change.isRelativeToChangelogFile(),
+                  changeSet.getChangeLog().getPhysicalFilePath()));
+    }
+    text.ifPresent(body -> ddl.read(body, Optional.of(NOWHERE), offset -> at));
+    return new DdlResult(List.of(), List.of());
+  }
+
+  private static DdlResult notRun(SourceLocation at, String reason) {
+    return new DdlResult(
+        List.of(new RowsChanged(Optional.empty(), /* emptied= */ false, at)),
+        List.of(new NotUnderstood(at, reason)));
   }
 
   private static DdlResult notUnderstood(SourceLocation at, String reason) {

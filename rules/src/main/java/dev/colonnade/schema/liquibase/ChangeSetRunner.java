@@ -26,6 +26,7 @@ import liquibase.precondition.core.PreconditionContainer;
 
 /** Goes through change sets in order, as an update of an empty database would. */
 final class ChangeSetRunner {
+  private final Dialect dialect;
   private final Database database;
   private final ReadSession session;
   private final PreconditionResults results;
@@ -39,6 +40,7 @@ final class ChangeSetRunner {
   ChangeSetRunner(
       Dialect dialect, Database database, ReadSession session, PreconditionResults results) {
     this.results = results;
+    this.dialect = dialect;
     this.database = database;
     this.session = session;
     this.fold = new SchemaFold(dialect);
@@ -82,7 +84,7 @@ final class ChangeSetRunner {
   }
 
   private Preconditions preconditions() {
-    return new Preconditions(database, fold, executed);
+    return new Preconditions(dialect, database, fold, executed);
   }
 
   private void run(ChangeSet changeSet) {

@@ -162,7 +162,7 @@ final class DirectChanges {
     }
     if (change instanceof DeleteDataChange delete) {
       boolean all = delete.getWhere() == null || delete.getWhere().isBlank();
-      return one(new RowsChanged(name(delete.getTableName()), all, at));
+      return one(new RowsChanged(Optional.of(name(delete.getTableName())), all, at));
     }
     return Optional.empty();
   }

@@ -1,5 +1,7 @@
 package dev.colonnade.schema.liquibase;
 
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.StatementRules;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.KeyColumn;
@@ -26,25 +28,30 @@ import liquibase.precondition.core.IndexExistsPrecondition;
 import liquibase.precondition.core.NotPrecondition;
 import liquibase.precondition.core.OrPrecondition;
 import liquibase.precondition.core.PrimaryKeyExistsPrecondition;
+import liquibase.precondition.core.RowCountPrecondition;
+import liquibase.precondition.core.SqlPrecondition;
 import liquibase.precondition.core.TableExistsPrecondition;
+import liquibase.precondition.core.TableIsEmptyPrecondition;
 import liquibase.precondition.core.UniqueConstraintExistsPrecondition;
 import liquibase.precondition.core.ViewExistsPrecondition;
 
-/** Decides preconditions by the schema derived so far. What asks for data is unknown. */
+/** Decides preconditions by the schema derived so far, and by the rows that the changelog loads. */
 final class Preconditions {
   private final Database database;
   private final SchemaFold fold;
   private final Set<String> executed;
+  private final CountChecks counts;
 
   /**
    * Preconditions against a schema.
    *
    * @param executed identities of the change sets that have run
    */
-  Preconditions(Database database, SchemaFold fold, Set<String> executed) {
+  Preconditions(Dialect dialect, Database database, SchemaFold fold, Set<String> executed) {
     this.database = database;
     this.fold = fold;
     this.executed = executed;
+    this.counts = new CountChecks(fold, StatementRules.of(dialect).catalogCase().value());
   }
 
   Trilean holds(Precondition precondition, DatabaseChangeLog changeLog, ChangeSet changeSet) {
@@ -63,6 +70,15 @@ final class Preconditions {
     }
     if (precondition instanceof ChangeSetExecutedPrecondition wanted) {
       return Trilean.of(executed.contains(identity(wanted, changeLog)));
+    }
+    if (precondition instanceof SqlPrecondition wanted) {
+      return counts.check(wanted.getSql(), wanted.getExpectedResult());
+    }
+    if (precondition instanceof TableIsEmptyPrecondition wanted) {
+      return counts.rows(wanted.getTableName(), 0);
+    }
+    if (precondition instanceof RowCountPrecondition wanted && wanted.getExpectedRows() != null) {
+      return counts.rows(wanted.getTableName(), wanted.getExpectedRows());
     }
     return structural(precondition);
   }

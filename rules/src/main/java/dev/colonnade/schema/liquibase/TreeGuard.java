@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Set;
+import java.util.regex.Pattern;
 import liquibase.Scope;
 import liquibase.change.ChangeFactory;
 import liquibase.parser.core.ParsedNode;
@@ -25,6 +26,9 @@ final class TreeGuard {
 
   private static final Set<String> CLASS_NAMES =
       Set.of("filter", "resourceFilter", "resourceComparator");
+
+  /** Files of the formats that are read; a name that ends in a parameter may be one. */
+  private static final Pattern READ = Pattern.compile("(?is).*(?:\\.(?:xml|ya?ml|json|sql)|\\})");
 
   private final ReadSession session;
   private final String path;
@@ -58,6 +62,10 @@ final class TreeGuard {
       case "changeSet" -> into.addChild(changeSet(node));
       case "include" -> {
         String file = node.getChildValue(null, "file", String.class);
+        if (file != null && !READ.matcher(file).matches()) {
+          session.note(path, mark(node), "include: format of " + file + " is not read");
+          return;
+        }
         if (file != null) {
           session.include(path, file, mark(node));
         }

@@ -19,6 +19,7 @@ import dev.colonnade.schema.change.SchemaChange.RenameConstraint;
 import dev.colonnade.schema.change.SchemaChange.RenameIndex;
 import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.SetNullable;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -38,7 +39,7 @@ final class AlterTableReader {
   void read(TokenCursor cursor) {
     String verb = "";
     dropsIfExists = false;
-    for (TokenCursor action : cursor.splitAtCommas()) {
+    for (TokenCursor action : actions(cursor)) {
       String first = action.peek().text().toUpperCase(Locale.ROOT);
       if (!isVerb(action) && verb.equals("ADD") && !action.peek(1).is("=")) {
         addOne(action, context.at(action));
@@ -49,6 +50,31 @@ final class AlterTableReader {
         action(action);
       }
     }
+  }
+
+  /**
+   * The actions. Db2 and Oracle have them without commas between them; there the next one is known
+   * by its verb and what stands behind it.
+   */
+  private static List<TokenCursor> actions(TokenCursor cursor) {
+    List<TokenCursor> actions = new ArrayList<>();
+    for (TokenCursor part : cursor.splitAtCommas()) {
+      actions.addAll(part.splitBefore(AlterTableReader::startsAction));
+    }
+    return actions;
+  }
+
+  private static boolean startsAction(TokenCursor at) {
+    boolean verb = at.looksAt("ADD") || at.looksAt("DROP") || at.looksAt("ALTER");
+    SqlToken object = at.peek(1);
+    boolean known =
+        object.is("COLUMN")
+            || object.is("CONSTRAINT")
+            || object.is("UNIQUE")
+            || (object.is("PRIMARY") && at.peek(2).is("KEY"))
+            || (object.is("FOREIGN") && at.peek(2).is("KEY"));
+    boolean group = (verb || at.looksAt("MODIFY")) && object.is("(");
+    return (verb && known) || (group && !at.looksAt("ALTER"));
   }
 
   private static boolean isVerb(TokenCursor action) {

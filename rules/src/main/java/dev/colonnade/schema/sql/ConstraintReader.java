@@ -96,7 +96,8 @@ final class ConstraintReader {
         : word.is("SPATIAL") ? IndexMethod.SPATIAL : IndexMethod.SPECIAL;
   }
 
-  private void primaryKey(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
+  /** Reads on behind PRIMARY KEY. */
+  void primaryKey(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
     Optional<Boolean> clustered = Optional.empty();
     if (cursor.acceptAny("NONCLUSTERED")) {
       clustered = Optional.of(false);

@@ -166,6 +166,9 @@ final class CreateTableReader {
 
   /** The query without what may stand behind it. */
   private static String queryText(TokenCursor cursor) {
+    if (cursor.looksAt("(")) {
+      return cursor.group().rest();
+    }
     return cursor.rest().replaceFirst("(?is)\\s+with\\s+(?:no\\s+)?data\\s*$", "");
   }
 

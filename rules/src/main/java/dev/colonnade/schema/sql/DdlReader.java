@@ -72,6 +72,11 @@ public final class DdlReader {
       notUnderstood.add(new NotUnderstood(places.apply(at.start()), reason));
     }
 
+    /** What a routine or an unknown text does to rows cannot be told. */
+    private void doubtRows(SqlToken at) {
+      changes.add(RowStatements.anywhere(places.apply(at.start())));
+    }
+
     void statement(GuardedStatement statement) {
       List<SqlToken> tokens = statement.tokens();
       SqlToken first = tokens.get(0);
@@ -79,6 +84,9 @@ public final class DdlReader {
       seen.addAll(tokens);
       if (routines.defines(tokens)) {
         return;
+      }
+      if (mayCallAnything(tokens)) {
+        doubtRows(first);
       }
       if (first.is("DO")) {
         block(statement);
@@ -92,6 +100,18 @@ public final class DdlReader {
         noteCall(tokens);
         plain(statement);
       }
+    }
+
+    /** Blocks, triggers, executed texts, and functions called for their effect. */
+    private static boolean mayCallAnything(List<SqlToken> tokens) {
+      SqlToken first = tokens.get(0);
+      boolean call =
+          first.is("SELECT")
+              && tokens.stream().anyMatch(token -> token.is("("))
+              && tokens.stream().noneMatch(token -> token.is("FROM"));
+      boolean trigger =
+          first.is("CREATE") && tokens.stream().limit(6).anyMatch(token -> token.is("TRIGGER"));
+      return call || trigger || first.is("DO") || isBlock(tokens) || isExecution(first);
     }
 
     /** Statements in a block that only a block can have touch no table. */

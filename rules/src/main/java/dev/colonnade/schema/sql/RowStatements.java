@@ -5,20 +5,40 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.change.RowsChanged;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
+import java.util.Optional;
+import java.util.Set;
 
 /** Reads what INSERT, DELETE and TRUNCATE do to the number of rows of a table. */
 final class RowStatements {
+  private static final Set<String> ELSEWHERE =
+      Set.of("MERGE", "REPLACE", "COPY", "LOAD", "CALL", "WITH", "IMPORT", "BULK", "UPSERT");
+
   private RowStatements() {}
 
   static boolean applies(TokenCursor cursor) {
-    return cursor.looksAt("INSERT") || cursor.looksAt("DELETE") || cursor.looksAt("TRUNCATE");
+    return cursor.looksAt("INSERT")
+        || cursor.looksAt("DELETE")
+        || cursor.looksAt("TRUNCATE")
+        || isOfAnyTable(cursor);
+  }
+
+  /** Statements that may put rows into tables that are not looked for here. */
+  private static boolean isOfAnyTable(TokenCursor cursor) {
+    return ELSEWHERE.stream().anyMatch(cursor::looksAt);
   }
 
   /** Reads a whole statement; one that is not understood makes the number unknown. */
   static void read(StatementContext context, TokenCursor cursor, SourceLocation location) {
+    if (isOfAnyTable(cursor)) {
+      context.add(anywhere(location));
+      return;
+    }
     boolean insert = cursor.accept("INSERT");
     boolean truncate = cursor.accept("TRUNCATE");
     cursor.accept("DELETE");
+    if (cursor.accept("OR")) {
+      cursor.next();
+    }
     cursor.acceptAny("IGNORE", "INTO", "FROM", "TABLE");
     cursor.acceptAny("INTO", "ONLY");
     if (!cursor.peek().isName()) {
@@ -29,7 +49,7 @@ final class RowStatements {
       inserted(context, cursor, table, location);
     } else {
       boolean all = truncate || cursor.atEnd();
-      context.add(new RowsChanged(table, all, location));
+      context.add(new RowsChanged(Optional.of(table), all, location));
     }
   }
 
@@ -40,16 +60,23 @@ final class RowStatements {
 
   /** The same change where nobody knows whether and how often it happens. */
   static SchemaChange unknown(SchemaChange change) {
-    Identifier table =
-        change instanceof RowsLoaded loaded ? loaded.table() : ((RowsChanged) change).table();
+    Optional<Identifier> table =
+        change instanceof RowsLoaded loaded
+            ? Optional.of(loaded.table())
+            : ((RowsChanged) change).table();
     return new RowsChanged(table, /* emptied= */ false, change.location());
+  }
+
+  /** Rows may have come to any table. */
+  static RowsChanged anywhere(SourceLocation location) {
+    return new RowsChanged(Optional.empty(), /* emptied= */ false, location);
   }
 
   private static void inserted(
       StatementContext context, TokenCursor cursor, Identifier table, SourceLocation location) {
     cursor.skipGroup();
     if (!cursor.acceptAny("VALUES", "VALUE") || !cursor.looksAt("(")) {
-      context.add(new RowsChanged(table, /* emptied= */ false, location));
+      context.add(new RowsChanged(Optional.of(table), /* emptied= */ false, location));
       return;
     }
     long rows = 0;

@@ -65,6 +65,12 @@ final class StatementReader {
       new CreateIndexReader(context).read(cursor, location);
     } else if (CreateTableReader.applies(cursor)) {
       new CreateTableReader(context).read(cursor, location);
+    } else if (cursor.accept("PRIMARY", "KEY")) {
+      // H2's other way to add one.
+      cursor.accept("HASH");
+      cursor.expect("ON");
+      Identifier table = cursor.name().name();
+      new ConstraintReader(context, table).primaryKey(cursor, Optional.empty(), location);
     } else if (leadsTo(cursor, "VIEW")) {
       createView(context, cursor, location);
     } else if (!isOtherObject(cursor)) {

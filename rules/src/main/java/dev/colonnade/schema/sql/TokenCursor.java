@@ -5,6 +5,7 @@ import dev.colonnade.sql.UnreadableSqlException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Predicate;
 
 /** A place among the words of one statement. */
 final class TokenCursor {
@@ -161,6 +162,23 @@ final class TokenCursor {
         depth += tokens.get(i).is("(") ? 1 : tokens.get(i).is(")") ? -1 : 0;
       }
     }
+    at = tokens.size();
+    return parts;
+  }
+
+  /** The rest, cut before each place outside parentheses that satisfies the condition. */
+  List<TokenCursor> splitBefore(Predicate<TokenCursor> condition) {
+    List<TokenCursor> parts = new ArrayList<>();
+    int start = at;
+    int depth = 0;
+    for (int i = at; i < tokens.size(); i++) {
+      if (i > start && depth == 0 && condition.test(part(i, tokens.size()))) {
+        parts.add(part(start, i));
+        start = i;
+      }
+      depth += tokens.get(i).is("(") ? 1 : tokens.get(i).is(")") ? -1 : 0;
+    }
+    parts.add(part(start, tokens.size()));
     at = tokens.size();
     return parts;
   }

@@ -316,4 +316,47 @@ class SelectionTest {
             "index b(code) where code > 1 create-index 9",
             "unique d(id, code) where code > 1 create-index 1");
   }
+
+  @Test
+  void places_are_found_behind_parameters_and_comments() {
+    String script =
+        """
+        --liquibase formatted sql
+
+        --changeset harbour:1 stripComments:true
+        -- a comment
+        create table ${port}_berth (id int, code int); -- behind it
+
+        /* several
+           lines */
+        create index ${port}_one on ${port}_berth (id);
+        create index ${port}_two
+           on ${port}_berth (code);
+
+        -- changeset harbour:2
+        --comment: the next one
+        create index three on ${port}_berth (code, id);
+        create index four on ${port}_berth (code desc);
+        --rollback drop index three;
+        """;
+    ChangelogResult result =
+        fixture().file("a.sql", script).root("a.sql").parameter("port", "north").read();
+    assertThat(ChangelogFixture.reasons(result)).isEmpty();
+    assertThat(result.schema().tables().iterator().next().indexes())
+        .extracting(index -> index.name() + " " + index.location())
+        .containsExactly(
+            "four a.sql:16", "north_one a.sql:9", "north_two a.sql:10", "three a.sql:15");
+  }
+
+  @Test
+  void included_formats_that_are_not_read_are_listed() {
+    ChangelogResult result =
+        fixture()
+            .file("a.groovy", "databaseChangeLog {}")
+            .xml("<include file='a.groovy'/>" + changeSet("1", "", table("berth")))
+            .read();
+    assertThat(names(result.schema())).containsExactly("berth");
+    assertThat(ChangelogFixture.reasons(result))
+        .containsExactly("changelog.xml:3 include: format of a.groovy is not read");
+  }
 }
