@@ -59,6 +59,11 @@ final class ColumnFacts {
     return keys;
   }
 
+  /** Number of different combinations by group of columns that depend on each other. */
+  Map<Set<Identifier>, Double> groups() {
+    return statistics.groups();
+  }
+
   TypeFamily family(Expression value) {
     return value instanceof ColumnRef ref
         ? table

@@ -1,5 +1,6 @@
 package dev.colonnade.statistics;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -14,6 +15,8 @@ import java.util.OptionalDouble;
  * @param maximum largest value, as text
  * @param commonValues share of rows, 0 to 1, by value as text
  * @param correlation how far the order of the rows follows this column, -1 to 1
+ * @param bounds values, smallest first, that cut the rows that hold neither NULL nor a common value
+ *     into parts of equal size: the smallest, the largest and those between; none or at least two
  */
 public record ColumnStatistics(
     OptionalDouble distinct,
@@ -22,7 +25,8 @@ public record ColumnStatistics(
     Optional<String> minimum,
     Optional<String> maximum,
     Map<String, Double> commonValues,
-    OptionalDouble correlation) {
+    OptionalDouble correlation,
+    List<String> bounds) {
   /** Nothing is stated. */
   public static final ColumnStatistics UNKNOWN =
       new ColumnStatistics(
@@ -34,9 +38,30 @@ public record ColumnStatistics(
           Map.of(),
           OptionalDouble.empty());
 
-  /** Copies the map. */
+  /** Copies what is handed over. */
   public ColumnStatistics {
     commonValues = Map.copyOf(commonValues);
+    bounds = List.copyOf(bounds);
+  }
+
+  /** Without bounds of parts of equal size. */
+  public ColumnStatistics(
+      OptionalDouble distinct,
+      OptionalDouble nullFraction,
+      OptionalDouble averageWidth,
+      Optional<String> minimum,
+      Optional<String> maximum,
+      Map<String, Double> commonValues,
+      OptionalDouble correlation) {
+    this(
+        distinct,
+        nullFraction,
+        averageWidth,
+        minimum,
+        maximum,
+        commonValues,
+        correlation,
+        List.of());
   }
 
   /** Only the number of different values is stated. */

@@ -21,6 +21,7 @@ import dev.colonnade.predicate.Predicate.TruthTest;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /** The share of rows that one condition leaves, taken by itself. */
 final class PredicateSelectivity implements Predicate.Visitor<Estimate> {
@@ -186,6 +187,13 @@ final class PredicateSelectivity implements Predicate.Visitor<Estimate> {
       String everything = like.wildcards() == Like.Wildcards.LIKE ? "%" : "*";
       if (pattern.text().equals(everything)) {
         return without(facts.nulls(like.operand()));
+      }
+      OptionalDouble share =
+          like.caseInsensitive() || !pattern.text().equals(head.get() + everything)
+              ? OptionalDouble.empty()
+              : new ValueRanks(facts, like.operand()).startingWith(head.get());
+      if (share.isPresent()) {
+        return Estimate.derived(share.getAsDouble() * facts.filled(like.operand()));
       }
     }
     return Estimate.assumed(SelectivityDefaults.PATTERN);

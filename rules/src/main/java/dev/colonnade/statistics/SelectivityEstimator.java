@@ -23,7 +23,8 @@ import java.util.Set;
  *
  * <p>Conditions are over columns of the table itself ({@link ColumnRef#SELF}); a column of another
  * table counts as a value that is known when the scan starts. Conjuncts are taken to be independent
- * (Selinger and others, SIGMOD 1979), except that all conditions that bind one value count once.
+ * (Selinger and others, SIGMOD 1979), except that all conditions that bind one value count once and
+ * that equalities on columns of a stated group are taken together ({@link ColumnGroups}).
  *
  * <p>A share lies between 0 and 1. A further conjunct never raises it. It is no less than one row,
  * as PostgreSQL keeps it, until equalities complete a unique key; from then on further conjuncts
@@ -89,7 +90,7 @@ public final class SelectivityEstimator {
     if (conjunct instanceof Comparison comparison && bindsLeft(comparison)) {
       Group group = group(comparison.left(), groups);
       return switch (comparison.operator()) {
-        case EQUAL -> group.equality(single(conjunct), true);
+        case EQUAL -> group.points().equality(single(conjunct), true);
         case NULL_SAFE_EQUAL ->
             group.equality(single(conjunct), comparison.right() instanceof Literal);
         case LESS, LESS_OR_EQUAL, GREATER, GREATER_OR_EQUAL ->
@@ -98,7 +99,7 @@ public final class SelectivityEstimator {
       };
     }
     if (conjunct instanceof InList list && Values.own(list.operand())) {
-      return group(list.operand(), groups).equality(single(conjunct), false);
+      return group(list.operand(), groups).points().equality(single(conjunct), false);
     }
     if (conjunct instanceof NullTest test && Values.own(test.operand())) {
       Group group = group(test.operand(), groups);
@@ -129,11 +130,20 @@ public final class SelectivityEstimator {
     Estimate oneRow =
         new Estimate(1 / Math.max(1, facts.rows().value()), facts.rows().confidence());
     Estimate result = completed.isEmpty() ? rest : rest.times(oneRow);
+    Map<Identifier, Estimate> points = new LinkedHashMap<>();
     for (Map.Entry<Expression, Group> entry : groups.entrySet()) {
-      boolean inKey = entry.getKey() instanceof ColumnRef ref && completed.contains(ref.column());
-      if (!inKey) {
+      if (!(entry.getKey() instanceof ColumnRef ref)) {
         result = result.times(entry.getValue().share());
+      } else if (!completed.contains(ref.column())) {
+        if (entry.getValue().isPoints()) {
+          points.put(ref.column(), entry.getValue().share());
+        } else {
+          result = result.times(entry.getValue().share());
+        }
       }
+    }
+    if (!points.isEmpty()) {
+      result = result.times(new ColumnGroups(facts).share(points));
     }
     boolean less = completed.isEmpty() && result.value() < oneRow.value();
     return less
@@ -161,6 +171,7 @@ public final class SelectivityEstimator {
     private Estimate notNull = Estimate.declared(1);
     private boolean strict;
     private boolean oneValue;
+    private boolean points;
 
     Group(ColumnFacts facts, Expression value) {
       this.facts = facts;
@@ -191,6 +202,16 @@ public final class SelectivityEstimator {
     boolean notNull(Estimate share) {
       notNull = share;
       return true;
+    }
+
+    /** An equality with a value, or with one of a list, follows. */
+    Group points() {
+      points = true;
+      return this;
+    }
+
+    boolean isPoints() {
+      return points;
     }
 
     boolean toOneValue() {

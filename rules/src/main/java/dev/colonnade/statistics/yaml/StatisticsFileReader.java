@@ -18,10 +18,13 @@ import org.yaml.snakeyaml.nodes.Node;
 
 /**
  * Reads a statistics file: YAML with {@code formatVersion: 1} and, under {@code tables}, for each
- * table {@code rows} (number), {@code rowWidth} (bytes) and {@code columns}; for each column {@code
- * distinct} (number of values), {@code nullFraction} (0 to 1), {@code averageWidth} (bytes), {@code
- * minimum}, {@code maximum}, {@code correlation} (-1 to 1) and {@code commonValues} (share of rows
- * by value). Every part may be left out.
+ * table {@code rows} (number), {@code rowWidth} (bytes), {@code groups} (lists of {@code columns}
+ * that depend on each other, with the number of {@code distinct} combinations), {@code indexes}
+ * (for each its {@code clustering}, -1 to 1) and {@code columns}; for each column {@code distinct}
+ * (number of values), {@code nullFraction} (0 to 1), {@code averageWidth} (bytes), {@code minimum},
+ * {@code maximum}, {@code correlation} (-1 to 1), {@code commonValues} (share of rows by value) and
+ * {@code bounds} (values that cut the other rows into parts of equal size). Every part may be left
+ * out.
  */
 public final class StatisticsFileReader {
   /** Far above any real file; a limit guards the memory against a wrong one. */

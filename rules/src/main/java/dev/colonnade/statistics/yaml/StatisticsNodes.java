@@ -9,6 +9,7 @@ import dev.colonnade.statistics.TableStatistics;
 import dev.colonnade.statistics.yaml.StatisticsFile.StatedName;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -21,6 +22,7 @@ import org.yaml.snakeyaml.nodes.MappingNode;
 import org.yaml.snakeyaml.nodes.Node;
 import org.yaml.snakeyaml.nodes.NodeTuple;
 import org.yaml.snakeyaml.nodes.ScalarNode;
+import org.yaml.snakeyaml.nodes.SequenceNode;
 import org.yaml.snakeyaml.nodes.Tag;
 
 /** Takes statistics out of the node tree of a file, which still knows every line. */
@@ -33,7 +35,10 @@ final class StatisticsNodes {
   private static final double ROUNDING = 0.01;
 
   private static final Set<String> FILE_KEYS = Set.of("formatVersion", "tables");
-  private static final Set<String> TABLE_KEYS = Set.of("rows", "rowWidth", "columns");
+  private static final Set<String> TABLE_KEYS =
+      Set.of("rows", "rowWidth", "columns", "groups", "indexes");
+  private static final Set<String> GROUP_KEYS = Set.of("columns", "distinct");
+  private static final Set<String> INDEX_KEYS = Set.of("clustering");
   private static final Set<String> COLUMN_KEYS =
       Set.of(
           "distinct",
@@ -42,7 +47,8 @@ final class StatisticsNodes {
           "minimum",
           "maximum",
           "correlation",
-          "commonValues");
+          "commonValues",
+          "bounds");
 
   private final String file;
   private final List<NotUnderstood> problems = new ArrayList<>();
@@ -84,7 +90,10 @@ final class StatisticsNodes {
     return new TableStatistics(
         number(entries, "rows", 0, Double.MAX_VALUE),
         number(entries, "rowWidth", 1, Double.MAX_VALUE),
-        columns);
+        columns,
+        OptionalDouble.empty(),
+        groups(table, entries.get("groups")),
+        clustering(table, entries.get("indexes")));
   }
 
   private ColumnStatistics column(String column, Node node) {
@@ -96,7 +105,75 @@ final class StatisticsNodes {
         value(entries, "minimum"),
         value(entries, "maximum"),
         commonValues(entries.get("commonValues")),
-        number(entries, "correlation", -1, 1));
+        number(entries, "correlation", -1, 1),
+        bounds(entries.get("bounds")));
+  }
+
+  /** Columns that depend on each other: each group a list of names with their combinations. */
+  private Map<Set<Identifier>, Double> groups(Identifier table, Node node) {
+    Map<Set<Identifier>, Double> groups = new LinkedHashMap<>();
+    for (Node element : elements(node, "groups of " + table)) {
+      Map<String, Node> entries = known(element, "a group of " + table, GROUP_KEYS);
+      Set<Identifier> columns = new LinkedHashSet<>();
+      for (Node name : elements(entries.get("columns"), "columns of a group of " + table)) {
+        Optional<String> column = text(name).filter(it -> !it.isBlank());
+        if (column.isEmpty()) {
+          problem(name, "a column of a group of " + table + " is no name");
+          continue;
+        }
+        columns.add(Identifier.of(column.get()));
+        names.add(new StatedName(table, Optional.of(Identifier.of(column.get())), location(name)));
+      }
+      OptionalDouble distinct = number(entries, "distinct", 1, Double.MAX_VALUE);
+      if (columns.size() < 2 || distinct.isEmpty()) {
+        problem(element, "a group of " + table + " needs two columns at least, and distinct");
+      } else if (groups.putIfAbsent(columns, distinct.getAsDouble()) != null) {
+        problem(element, "a group of " + table + " is stated twice");
+      }
+    }
+    return groups;
+  }
+
+  private Map<Identifier, Double> clustering(Identifier table, Node node) {
+    Map<Identifier, Double> result = new LinkedHashMap<>();
+    named(node, "indexes of " + table)
+        .forEach(
+            (index, tuple) ->
+                number(
+                        known(tuple.getValueNode(), "index " + index, INDEX_KEYS),
+                        "clustering",
+                        -1,
+                        1)
+                    .ifPresent(share -> result.put(index, share)));
+    return result;
+  }
+
+  private List<String> bounds(Node node) {
+    List<String> values = new ArrayList<>();
+    for (Node element : elements(node, "bounds")) {
+      Optional<String> value = text(element);
+      if (value.isEmpty()) {
+        problem(element, "a bound is neither text nor number");
+        return List.of();
+      }
+      values.add(value.get());
+    }
+    if (values.size() == 1) {
+      problem(node, "bounds need two values at least");
+      return List.of();
+    }
+    return values;
+  }
+
+  private List<Node> elements(Node node, String what) {
+    if (node == null || isNull(node)) {
+      return List.of();
+    }
+    if (node instanceof SequenceNode sequence) {
+      return sequence.getValue();
+    }
+    problem(node, what + " must be a list");
+    return List.of();
   }
 
   private Map<String, Double> commonValues(Node node) {

@@ -21,6 +21,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -39,6 +40,59 @@ final class StatisticsFileReaderTest {
     return file.problems().stream()
         .map(it -> it.location().line() + ":" + it.location().column() + " " + it.reason())
         .toList();
+  }
+
+  @Test
+  void bounds_groups_and_clustering_are_read() throws Exception {
+    StatisticsFile file =
+        read(
+            """
+            formatVersion: 1
+            tables:
+              booking:
+                columns:
+                  berth_id: {bounds: [1, "20", 400]}
+                groups:
+                  - columns: [berth_id, pier_id]
+                    distinct: 60
+                indexes:
+                  booking_by_berth: {clustering: 0.9}
+            """);
+    assertThat(problems(file)).isEmpty();
+    TableStatistics booking = file.statistics().table(Identifier.of("booking"));
+    assertThat(booking.column(Identifier.of("berth_id")).bounds())
+        .containsExactly("1", "20", "400");
+    assertThat(booking.groups())
+        .isEqualTo(Map.of(Set.of(Identifier.of("berth_id"), Identifier.of("pier_id")), 60.0));
+    assertThat(booking.clustering()).isEqualTo(Map.of(Identifier.of("booking_by_berth"), 0.9));
+  }
+
+  @Test
+  void a_wrong_group_bound_or_clustering_is_one_entry_each() throws Exception {
+    StatisticsFile file =
+        read(
+            """
+            formatVersion: 1
+            tables:
+              booking:
+                columns:
+                  berth_id: {bounds: [1]}
+                  pier_id: {bounds: 5}
+                groups:
+                  - columns: [berth_id]
+                    distinct: 60
+                  - {columns: [berth_id, pier_id]}
+                indexes:
+                  booking_by_berth: {clustering: 2}
+            """);
+    assertThat(problems(file))
+        .containsExactly(
+            "5:26 bounds need two values at least",
+            "6:25 bounds must be a list",
+            "8:9 a group of booking needs two columns at least, and distinct",
+            "10:9 a group of booking needs two columns at least, and distinct",
+            "12:38 clustering must be between -1 and 1, not 2");
+    assertThat(file.statistics().table(Identifier.of("booking")).groups()).isEmpty();
   }
 
   @Test
@@ -103,7 +157,7 @@ final class StatisticsFileReaderTest {
         "rows: [1] | 4:11 rows must be a number",
         "rows: {a: 1} | 4:11 rows must be a number",
         "rowWidth: 0 | 4:15 rowWidth must be at least 1, not 0",
-        "rwos: 5 | 4:5 unknown key 'rwos' in table booking, known are columns, rowWidth, rows",
+        "rwos: 5 | 4:5 unknown key 'rwos' in table booking, known are columns, groups, indexes, rowWidth, rows",
         "columns: 3 | 4:14 columns of booking must be a mapping of keys to values",
         "columns: {a: {nullFraction: 1.5}} | 4:33 nullFraction must be between 0 and 1, not 1.5",
         "columns: {a: {correlation: -2}} | 4:32 correlation must be between -1 and 1, not -2",
