@@ -76,7 +76,10 @@ class ParametersTest {
   @Test
   @InjectMojo(goal = "check", pom = "precondition-results.xml")
   void preconditions_hold_or_do_not(CheckMojo mojo) {
-    complains(mojo, "preconditionResults: 'perhaps' for 1::harbour is neither true nor false");
+    complains(
+        mojo,
+        "precondition-results.xml",
+        "preconditionResults: 'perhaps' for 1::harbour is neither true nor false");
   }
 
   @Test

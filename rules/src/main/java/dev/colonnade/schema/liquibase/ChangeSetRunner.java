@@ -22,7 +22,9 @@ import liquibase.changelog.filter.DbmsChangeSetFilter;
 import liquibase.changelog.filter.IgnoreChangeSetFilter;
 import liquibase.changelog.filter.LabelChangeSetFilter;
 import liquibase.database.Database;
+import liquibase.precondition.Precondition;
 import liquibase.precondition.core.PreconditionContainer;
+import liquibase.precondition.core.PreconditionContainer.FailOption;
 
 /** Goes through change sets in order, as an update of an empty database would. */
 final class ChangeSetRunner {
@@ -64,13 +66,26 @@ final class ChangeSetRunner {
   }
 
   private void checkPreconditions(DatabaseChangeLog changeLog) {
-    PreconditionContainer container = changeLog.getPreconditions();
-    if (container == null) {
-      return;
+    if (changeLog.getPreconditions() != null) {
+      checkPreconditions(changeLog, changeLog.getPreconditions());
     }
+  }
+
+  /** Each changelog that was included has brought its own container along, inside the root's. */
+  private void checkPreconditions(DatabaseChangeLog changeLog, PreconditionContainer container) {
+    for (Precondition nested : container.getNestedPreconditions()) {
+      if (nested instanceof PreconditionContainer included) {
+        checkPreconditions(changeLog, included);
+      } else if (container.getOnFail() != FailOption.WARN) {
+        check(changeLog, nested);
+      }
+    }
+  }
+
+  private void check(DatabaseChangeLog changeLog, Precondition precondition) {
     String path = changeLog.getPhysicalFilePath();
     SourceLocation location = session.place(path, Mark.START);
-    Trilean holds = preconditions().holds(container, changeLog, null);
+    Trilean holds = preconditions().holds(precondition, changeLog, null);
     switch (holds == Trilean.UNKNOWN ? decided(results.of(path)) : holds) {
       case TRUE -> {}
       case FALSE ->

@@ -359,4 +359,15 @@ class SelectionTest {
     assertThat(ChangelogFixture.reasons(result))
         .containsExactly("changelog.xml:3 include: format of a.groovy is not read");
   }
+
+  @Test
+  void a_changelog_may_only_warn_of_its_preconditions() {
+    String wrong = "<preConditions onFail='%s'><dbms type='oracle'/></preConditions>";
+    String berth = changeSet("1", "", table("berth"));
+    assertThat(ChangelogFixture.reasons(fixture().xml(wrong.formatted("WARN") + berth).read()))
+        .isEmpty();
+    assertThat(ChangelogFixture.reasons(fixture().xml(wrong.formatted("HALT") + berth).read()))
+        .containsExactly(
+            "changelog.xml:1 a precondition of the changelog fails: an update would stop; read on");
+  }
 }
