@@ -92,14 +92,15 @@ final class KeyReader {
   }
 
   private static boolean isPlainColumn(TokenCursor cursor) {
-    if (!cursor.peek().isName() || (cursor.looksAt("CASE") && cursor.size() > 1)) {
+    boolean operator = cursor.looksAt("CASE") || cursor.looksAt("NOT");
+    if (!cursor.peek().isName() || (operator && cursor.size() > 1)) {
       return false;
     }
     SqlToken second = cursor.peek(1);
     if (second.is("(")) {
       return cursor.peek(2).kind() == SqlToken.Kind.NUMBER && cursor.peek(3).is(")");
     }
-    return second.text().isEmpty() || second.isName();
+    return second.text().isEmpty() || (second.isName() && !isOperatorWord(second));
   }
 
   private static boolean isPrefixLength(TokenCursor cursor) {

@@ -262,4 +262,60 @@ class ScriptReadingTest {
     assertThat(indexes("mysql", script)).containsExactly("a(id)");
     assertThat(reasons).isEmpty();
   }
+
+  @Test
+  void a_condition_as_key_is_not_taken_for_its_column() {
+    assertThat(
+            indexes(
+                "postgresql",
+                "create index a on berth ((id is null), (not code), (quay in (1, 2)) desc, id);"))
+        .containsExactly("a(id IS NULL, NOT code, quay IN (1, 2) desc, id)");
+    assertThat(reasons).isEmpty();
+  }
+
+  @Test
+  void actions_need_no_comma_in_db2_and_oracle() {
+    assertThat(
+            indexes(
+                "db2",
+                "alter table berth add column tide int not null add constraint u unique (tide)"
+                    + " alter column quay set data type bigint alter column code set not null;"
+                    + "alter table berth drop constraint u drop column tide;"
+                    + "alter table berth add constraint v unique (code);"))
+        .containsExactly("v(code)");
+    assertThat(
+            indexes(
+                "oracle",
+                "alter table berth add (tide number(1), constraint u unique (tide)) modify (code not"
+                    + " null) add constraint w unique (quay, code);"
+                    + "alter table berth drop unique (tide);"
+                    + "alter table berth set unused (tide);"))
+        .containsExactly("w(quay, code)");
+    assertThat(reasons).isEmpty();
+  }
+
+  @Test
+  void indexes_stand_inside_tables_and_constraints() {
+    assertThat(
+            indexes(
+                "mssql",
+                "create table tide (id int, at date, constraint p primary key nonclustered (id),"
+                    + " index i clustered (at), index f nonclustered (at, id) include (id) where id"
+                    + " > 1, index u unique (id, at));"))
+        .containsExactly("f(at, id) include (id) where id > 1", "i(at)", "p(id)", "u(id, at)");
+    assertThat(
+            indexes(
+                "oracle",
+                "alter table berth add constraint p primary key (id) using index (create unique"
+                    + " index own on berth (id, code));"))
+        .containsExactly("own(id, code)");
+    assertThat(
+            indexes(
+                "mariadb",
+                "alter table berth add index if not exists a (id), add index if not exists a (code);"
+                    + "create or replace index a on berth (quay); alter ignore table berth add unique"
+                    + " b (code), disable keys;"))
+        .containsExactly("a(quay)", "b(code)");
+    assertThat(reasons).isEmpty();
+  }
 }
