@@ -16,6 +16,7 @@ public sealed interface SchemaChange
         DropUniqueKey,
         QueriedTable,
         RowsChanged,
+        WhereTableExists,
         SchemaChange.CreateTable,
         SchemaChange.DropTable,
         SchemaChange.RenameTable,

@@ -79,4 +79,7 @@ public interface SchemaChangeVisitor {
 
   /** Rows of a table go or come, so that the number counted so far does not stand. */
   void rowsChanged(RowsChanged change);
+
+  /** Changes that happen when a table is there. */
+  void whereTableExists(WhereTableExists change);
 }

@@ -250,6 +250,13 @@ public final class SchemaFold {
     }
 
     @Override
+    public void whereTableExists(WhereTableExists change) {
+      if (state.tables.containsKey(change.table())) {
+        applyAll(change.changes());
+      }
+    }
+
+    @Override
     public void rowsChanged(RowsChanged change) {
       if (change.table().isEmpty()) {
         state.rowsCertain = false;

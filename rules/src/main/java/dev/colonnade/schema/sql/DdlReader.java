@@ -82,6 +82,9 @@ public final class DdlReader {
       SqlToken first = tokens.get(0);
       boolean transact = statementRules.separatorOptional().value();
       seen.addAll(tokens);
+      if (isOpen(tokens.get(tokens.size() - 1))) {
+        note(tokens.get(tokens.size() - 1), "a quote that opens here is not closed");
+      }
       if (routines.defines(tokens)) {
         return;
       }
@@ -100,6 +103,13 @@ public final class DdlReader {
         noteCall(tokens);
         plain(statement);
       }
+    }
+
+    private static boolean isOpen(SqlToken last) {
+      String text = last.text();
+      return last.kind() == SqlToken.Kind.STRING
+          && text.startsWith("'")
+          && (text.length() == 1 || !text.endsWith("'"));
     }
 
     /** Blocks, triggers, executed texts, and functions called for their effect. */

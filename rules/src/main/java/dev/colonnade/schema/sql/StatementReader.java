@@ -12,6 +12,7 @@ import dev.colonnade.schema.change.SchemaChange.DropView;
 import dev.colonnade.schema.change.SchemaChange.RenameIndex;
 import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
+import dev.colonnade.schema.change.WhereTableExists;
 import dev.colonnade.sql.UnreadableSqlException;
 import java.util.List;
 import java.util.Locale;
@@ -179,10 +180,17 @@ final class StatementReader {
       cursor.acceptAny("IGNORE", "ONLINE", "OFFLINE");
     }
     if (cursor.accept("TABLE")) {
-      cursor.acceptIfExists();
+      boolean ifExists = cursor.acceptIfExists();
       cursor.accept("ONLY");
       Identifier table = cursor.name().name();
+      int first = context.size();
       new AlterTableReader(context, table).read(cursor);
+      List<SchemaChange> changes = context.takeFrom(first);
+      if (ifExists && !changes.isEmpty()) {
+        context.add(new WhereTableExists(table, changes, location));
+      } else {
+        changes.forEach(context::add);
+      }
     } else if (cursor.accept("INDEX")) {
       alterIndex(context, cursor, location);
     } else if (cursor.looksAt("MATERIALIZED", "VIEW") || cursor.looksAt("VIEW")) {

@@ -318,4 +318,26 @@ class ScriptReadingTest {
         .containsExactly("a(quay)", "b(code)");
     assertThat(reasons).isEmpty();
   }
+
+  @Test
+  void an_open_quote_does_not_swallow_the_rest_in_silence() {
+    assertThat(
+            indexes(
+                "postgresql",
+                "insert into berth values (1);\ncomment on table berth is 'it''s;\ncreate index a on"
+                    + " berth (id);"))
+        .isEmpty();
+    assertThat(reasons).containsExactly("2 a quote that opens here is not closed");
+  }
+
+  @Test
+  void if_exists_minds_no_missing_table() {
+    assertThat(
+            indexes(
+                "postgresql",
+                "alter table if exists tide add constraint u unique (at); alter table if exists berth"
+                    + " add constraint v unique (code); alter table quay add constraint w unique (a);"))
+        .containsExactly("v(code)");
+    assertThat(reasons).containsExactly("1 unique constraint: no table quay at this point");
+  }
 }
