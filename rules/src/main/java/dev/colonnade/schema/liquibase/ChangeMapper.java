@@ -176,6 +176,8 @@ final class ChangeMapper {
     if (text == null) {
       return new DdlResult(List.of(), List.of());
     }
+    String read = source;
+    ReadSession.current().ifPresent(session -> session.takeUnplaced(read));
     List<SqlVisitor> visitors = visitors(changeSet);
     if (!visitors.isEmpty()) {
       return modified(change, visitors, text, new SqlPlaces(text, accessor.lines(source), start));

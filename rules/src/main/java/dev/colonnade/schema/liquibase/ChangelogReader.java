@@ -76,7 +76,7 @@ public final class ChangelogReader {
     for (RootChangelog root : input.changelogs()) {
       Contexts contexts = new Contexts(root.contexts().orElse(""));
       LabelExpression labels = new LabelExpression(root.labels().orElse(""));
-      ChangeLogParameters parameters = new ChangeLogParameters(database);
+      ChangeLogParameters parameters = new Parameters(database, session);
       parameters.setContexts(contexts);
       parameters.setLabels(labels);
       input.parameters().forEach(parameters::set);

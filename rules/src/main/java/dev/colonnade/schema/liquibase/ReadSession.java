@@ -4,9 +4,11 @@ import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import liquibase.Scope;
@@ -30,6 +32,8 @@ final class ReadSession {
   private final List<String> open = new ArrayList<>();
   private final List<NotUnderstood> notUnderstood = new ArrayList<>();
   private final Map<String, Mark> includes = new HashMap<>();
+  private final Set<String> withoutValue = new HashSet<>();
+  private final List<String> unplaced = new ArrayList<>();
   private Optional<ChangelogException> failure = Optional.empty();
 
   ReadSession(RootsAccessor accessor) {
@@ -58,6 +62,50 @@ final class ReadSession {
 
   void note(String path, Mark mark, String reason) {
     notUnderstood.add(new NotUnderstood(place(path, mark), reason));
+  }
+
+  /**
+   * Takes note of a parameter without a value, once for each changelog; at the line that has it, or
+   * for {@link #takeUnplaced} where none does because another file has it.
+   */
+  void withoutValue(String path, String parameter) {
+    if (!withoutValue.add(path + " " + parameter)) {
+      return;
+    }
+    Optional<Mark> mark = mark(parameter, accessor.lines(path));
+    if (mark.isPresent()) {
+      noteWithoutValue(path, mark.get(), parameter);
+    } else {
+      unplaced.add(parameter);
+    }
+  }
+
+  /** Gives the parameters that no line of their changelog had to the file that was read with it. */
+  void takeUnplaced(String path) {
+    for (String parameter : unplaced) {
+      noteWithoutValue(path, mark(parameter, accessor.lines(path)).orElse(Mark.START), parameter);
+    }
+    unplaced.clear();
+  }
+
+  private void noteWithoutValue(String path, Mark mark, String parameter) {
+    note(
+        path,
+        mark,
+        "parameter "
+            + parameter
+            + " has no value: read as empty within a name, elsewhere as a word; set"
+            + " changelogParameters");
+  }
+
+  private static Optional<Mark> mark(String parameter, String[] lines) {
+    for (int i = 0; i < lines.length; i++) {
+      int column = lines[i].indexOf("${" + parameter + "}");
+      if (column >= 0) {
+        return Optional.of(new Mark(i + 1, column + 1));
+      }
+    }
+    return Optional.empty();
   }
 
   /** Takes note of where a changelog includes another. */

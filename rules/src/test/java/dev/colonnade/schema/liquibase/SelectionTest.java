@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Which change sets run, and with which text. */
 class SelectionTest {
@@ -148,8 +149,12 @@ class SelectionTest {
             .parameter("type", "bigint");
     ChangelogResult result = fixture.read();
     assertThat(fixture.table("pg_berth"))
-        .containsExactly("id BIG_INTEGER", "index pg_ix(id) create-index 9");
-    assertThat(ChangelogFixture.reasons(result)).hasSize(1).allMatch(l -> l.startsWith("a.sql:1 "));
+        .containsExactly(
+            "id BIG_INTEGER", "unique pg_(id) create-index 1", "index pg_ix(id) create-index 9");
+    assertThat(ChangelogFixture.reasons(result))
+        .containsExactly(
+            "a.sql:1 parameter unknown has no value: read as empty within a name, elsewhere as a"
+                + " word; set changelogParameters");
     assertThat(names(fixture.database(Dialects.h2()).read().schema())).containsExactly("h2_berth");
   }
 
@@ -369,5 +374,40 @@ class SelectionTest {
     assertThat(ChangelogFixture.reasons(fixture().xml(wrong.formatted("HALT") + berth).read()))
         .containsExactly(
             "changelog.xml:1 a precondition of the changelog fails: an update would stop; read on");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"postgresql", "mssql", "hsqldb", "oracle"})
+  void parameters_without_a_value_cost_no_table(String database) {
+    String body =
+        """
+        <changeSet id="1" author="harbour">
+          <createTable tableName="${prefix}berth" schemaName="${schema}">
+            <column name="id" type="${uuid_type}"><constraints primaryKey="true"/></column>
+            <column name="name" type="${text.type}(40)"/>
+          </createTable>
+          <createIndex tableName="${prefix}berth" schemaName="${schema}" indexName="${prefix}ix">
+            <column name="name"/>
+          </createIndex>
+          <insert tableName="${prefix}berth" schemaName="${schema}">
+            <column name="name" value="Dear ${master}, welcome"/>
+          </insert>
+          <sql>create index other on ${prefix}berth (name, id)</sql>
+        </changeSet>
+        """;
+    ChangelogResult result =
+        fixture().xml(body).database(Dialects.byShortName(database).orElseThrow()).read();
+    assertThat(result.schema().tables()).hasSize(1);
+    assertThat(result.schema().tables().iterator().next().indexes())
+        .extracting(index -> index.name().folded())
+        .hasSize(3)
+        .contains("ix", "other");
+    assertThat(ChangelogFixture.reasons(result))
+        .extracting(line -> line.substring(0, line.indexOf(" has no value")))
+        .containsExactlyInAnyOrder(
+            "changelog.xml:4 parameter prefix",
+            "changelog.xml:4 parameter schema",
+            "changelog.xml:5 parameter uuid_type",
+            "changelog.xml:6 parameter text.type");
   }
 }
