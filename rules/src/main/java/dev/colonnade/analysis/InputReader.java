@@ -20,6 +20,7 @@ import dev.colonnade.query.source.MappingFileQueries;
 import dev.colonnade.query.source.QueryAnnotation;
 import dev.colonnade.query.source.RepositoryScanner;
 import dev.colonnade.query.source.SqlFileReader;
+import dev.colonnade.query.source.SqlMethods;
 import dev.colonnade.rule.RuleSettings;
 import dev.colonnade.rules.RuleRegistry;
 import dev.colonnade.schema.Schema;
@@ -120,11 +121,12 @@ final class InputReader {
   /** The queries of every place that the input names; those over entities in SQL. */
   FoundQueries queries(Schema schema, Dialect dialect) throws AnalysisException {
     FoundQueries inFiles = new SqlFileReader(input.baseDirectory()).read(input.queryFiles());
-    FoundQueries inMappers =
-        MapperFiles.read(
-            new MapperReader(input.baseDirectory(), input.database(), input.mapperProperties()),
-            input.mapperFiles());
+    FoundQueries inMappers = MapperFiles.read(mappers(), input.mapperFiles());
     return queriesInClasses(schema, dialect).and(inFiles).and(inMappers);
+  }
+
+  private MapperReader mappers() {
+    return new MapperReader(input.baseDirectory(), input.database(), input.mapperProperties());
   }
 
   private FoundQueries queriesInClasses(Schema schema, Dialect dialect) throws AnalysisException {
@@ -143,12 +145,21 @@ final class InputReader {
         new RepositoryScanner(
                 input.baseDirectory(), directory, input.sourceDirectories(), annotations)
             .scan(classes, mapping.mapping(), dialect.shortName());
+    FoundQueries inMapperClasses =
+        SqlMethods.scan(
+            directory,
+            input.baseDirectory(),
+            input.sourceDirectories(),
+            annotations,
+            classes,
+            mappers());
     FoundQueries inBodies =
         new BodyScanner(input.baseDirectory(), input.sourceDirectories())
             .scan(classes, mapping.mapping(), dialect.shortName());
     FoundQueries inMappingFiles =
         MappingFileQueries.read(files.queries(), mapping.mapping(), dialect.shortName());
     return found
+        .and(inMapperClasses)
         .and(inBodies)
         .and(inMappingFiles)
         .and(new FoundQueries(List.of(), List.of(), files.problems()))

@@ -145,8 +145,14 @@ public final class MapperReader {
     }
   }
 
+  /** Whether a {@code databaseId} is the database's, or empty. */
+  public boolean isOurs(String databaseId) {
+    return databaseId.isEmpty() || databaseIds.contains(databaseId.toLowerCase(Locale.ROOT));
+  }
+
   private boolean isOurs(Element element) {
-    return databaseIds.contains(element.attribute("databaseId").toLowerCase(Locale.ROOT));
+    String databaseId = element.attribute("databaseId");
+    return !databaseId.isEmpty() && isOurs(databaseId);
   }
 
   private static void statement(

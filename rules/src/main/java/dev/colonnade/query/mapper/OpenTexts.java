@@ -19,7 +19,7 @@ final class OpenTexts {
   /** What stands in front of a value. */
   private static final Pattern BEFORE_VALUE =
       Pattern.compile(
-          "([=<>+*/-]|\\b(i?like|limit|offset|escape|between|top|interval|first|next|then|else"
+          "([=<>+*/-]|\\b(i?like|limit|offset|escape|between|top|interval|first|next|when|then|else"
               + "|in\\s*\\(([^()]*,)?|values\\s*\\(([^()]*,)?"
               + "|between\\s+\\S+\\s+and))\\s*$",
           Pattern.CASE_INSENSITIVE);

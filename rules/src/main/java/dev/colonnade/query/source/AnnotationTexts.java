@@ -8,22 +8,35 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jboss.jandex.AnnotationInstance;
+import org.jboss.jandex.AnnotationTarget;
 import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.MethodInfo;
 
 /**
- * Takes the queries out of annotations: those of Spring Data and Jakarta Persistence and those that
- * the configuration names; repeated ones in their containers, and annotations of the service that
- * are themselves annotated with one.
+ * Takes the queries out of annotations: those of Spring Data, Jakarta Data, Micronaut Data and
+ * Jakarta Persistence and those that the configuration names; repeated ones in their containers,
+ * and annotations of the service that are themselves annotated with one.
  */
 final class AnnotationTexts {
   static final String JPQL = "JPQL is not analysed yet";
   static final String NO_TEXT = "the annotation holds no text";
 
-  private static final DotName JPA_QUERY =
-      DotName.createSimple("org.springframework.data.jpa.repository.Query");
+  private static final DotName MICRONAUT_QUERY =
+      DotName.createSimple("io.micronaut.data.annotation.Query");
+
+  /** Repositories in which the texts of Micronaut Data are SQL (its guide, "Custom Queries"). */
+  private static final List<DotName> MICRONAUT_SQL =
+      List.of(
+          DotName.createSimple("io.micronaut.data.jdbc.annotation.JdbcRepository"),
+          DotName.createSimple("io.micronaut.data.r2dbc.annotation.R2dbcRepository"));
+
+  private static final Set<DotName> JPA_QUERIES =
+      Set.of(
+          DotName.createSimple("org.springframework.data.jpa.repository.Query"),
+          DotName.createSimple("jakarta.data.repository.Query"),
+          MICRONAUT_QUERY);
   private static final DotName JPA_NATIVE_QUERY =
       DotName.createSimple("org.springframework.data.jpa.repository.NativeQuery");
   private static final DotName JDBC_QUERY =
@@ -69,13 +82,8 @@ final class AnnotationTexts {
     if (own != null) {
       return configuredTexts(own, attributes);
     }
-    if (name.equals(JPA_QUERY)) {
-      AnnotationValue isNative = attributes.get("nativeQuery");
-      return springTexts(
-          attributes,
-          isNative != null
-              && isNative.kind() == AnnotationValue.Kind.BOOLEAN
-              && isNative.asBoolean());
+    if (JPA_QUERIES.contains(name)) {
+      return springTexts(attributes, isNative(attributes) || isMicronautSql(annotation));
     }
     if (name.equals(JPA_NATIVE_QUERY) || name.equals(JDBC_QUERY) || name.equals(R2DBC_QUERY)) {
       return springTexts(attributes, true);
@@ -90,6 +98,21 @@ final class AnnotationTexts {
     }
     List<AnnotatedText> contained = containedTexts(attributes.get("value"), depth);
     return contained.isEmpty() ? composedTexts(annotation, depth) : contained;
+  }
+
+  private static boolean isNative(Map<String, AnnotationValue> attributes) {
+    AnnotationValue isNative = attributes.get("nativeQuery");
+    return isNative != null
+        && isNative.kind() == AnnotationValue.Kind.BOOLEAN
+        && isNative.asBoolean();
+  }
+
+  private static boolean isMicronautSql(AnnotationInstance annotation) {
+    return annotation.name().equals(MICRONAUT_QUERY)
+        && annotation.target() != null
+        && annotation.target().kind() == AnnotationTarget.Kind.METHOD
+        && MICRONAUT_SQL.stream()
+            .anyMatch(annotation.target().asMethod().declaringClass()::hasDeclaredAnnotation);
   }
 
   private static List<AnnotatedText> springTexts(
