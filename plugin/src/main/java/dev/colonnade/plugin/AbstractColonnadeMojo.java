@@ -240,6 +240,7 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
             .mapperProperties(
                 NamedValues.merge(
                     complaint(), "mapperProperties", mapperProperties, mapperPropertiesText))
+            .classPath(dependencies())
             .sourceDirectories(sources())
             .namingStrategy(present(namingStrategy))
             .statisticsFile(file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"))

@@ -24,6 +24,7 @@ import java.util.TreeMap;
  * @param mapperFiles mapper files that hold queries
  * @param mapperProperties values of {@code ${name}} in mappers, as MyBatis is configured with them
  * @param classesDirectory compiled classes of the service, which are read and never loaded
+ * @param classPath jars and class directories that the service is compiled against
  * @param sourceDirectories sources of the service, for the line of a query
  * @param statisticsFile row counts and the like
  * @param acceptedFile findings that were accepted before
@@ -44,6 +45,7 @@ public record AnalysisInput(
     List<Path> mapperFiles,
     SortedMap<String, String> mapperProperties,
     Optional<Path> classesDirectory,
+    List<Path> classPath,
     List<Path> sourceDirectories,
     Optional<Path> statisticsFile,
     Optional<Path> acceptedFile,
@@ -63,6 +65,7 @@ public record AnalysisInput(
     mapperFiles = absolute(baseDirectory, mapperFiles);
     mapperProperties = Collections.unmodifiableSortedMap(new TreeMap<>(mapperProperties));
     classesDirectory = classesDirectory.map(baseDirectory::resolve);
+    classPath = absolute(baseDirectory, classPath);
     sourceDirectories = absolute(baseDirectory, sourceDirectories);
     statisticsFile = statisticsFile.map(baseDirectory::resolve);
     acceptedFile = acceptedFile.map(baseDirectory::resolve);
@@ -114,6 +117,7 @@ public record AnalysisInput(
     private List<Path> mapperFiles = List.of();
     private Map<String, String> mapperProperties = Map.of();
     private Optional<Path> classesDirectory = Optional.empty();
+    private List<Path> classPath = List.of();
     private List<Path> sourceDirectories = List.of();
     private Optional<Path> statisticsFile = Optional.empty();
     private Optional<Path> acceptedFile = Optional.empty();
@@ -184,6 +188,12 @@ public record AnalysisInput(
       return this;
     }
 
+    /** Jars and class directories that the service is compiled against. */
+    public Builder classPath(List<Path> value) {
+      classPath = value;
+      return this;
+    }
+
     /** Sources of the service. */
     public Builder sourceDirectories(List<Path> value) {
       sourceDirectories = value;
@@ -234,6 +244,7 @@ public record AnalysisInput(
           mapperFiles,
           new TreeMap<>(mapperProperties),
           classesDirectory,
+          classPath,
           sourceDirectories,
           statisticsFile,
           acceptedFile,

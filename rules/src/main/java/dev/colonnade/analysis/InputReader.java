@@ -139,7 +139,8 @@ final class InputReader {
             .map(annotation -> QueryAnnotation.of(annotation.className(), annotation.attribute()))
             .toList();
     XmlMappings files = MappingFiles.read(input.baseDirectory(), directory, resourceDirectories());
-    ClassFiles classes = ClassFiles.read(input.baseDirectory(), directory, files.classes());
+    ClassFiles classes =
+        ClassFiles.read(input.baseDirectory(), directory, files.classes(), input.classPath());
     MappingReading mapping = mapping(classes, schema);
     FoundQueries found =
         new RepositoryScanner(

@@ -20,6 +20,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import org.jboss.jandex.ClassInfo;
@@ -46,14 +47,24 @@ public final class ClassFiles {
 
   private final Map<String, ClassFile> classes = new TreeMap<>();
   private final Map<String, Path> paths = new HashMap<>();
+  private final Map<String, Optional<ClassFile>> fromLibraries = new HashMap<>();
   private final Map<String, Map<String, String>> staticTexts = new HashMap<>();
   private final List<NotUnderstood> unreadable = new ArrayList<>();
 
-  private ClassFiles() {}
+  private final Path baseDirectory;
+  private final Map<String, ClassAddition> additions;
+  private final Libraries libraries;
+
+  private ClassFiles(
+      Path baseDirectory, Map<String, ClassAddition> additions, List<Path> classPath) {
+    this.baseDirectory = baseDirectory;
+    this.additions = additions;
+    this.libraries = new Libraries(classPath);
+  }
 
   /** Reads every class file under the directory; a directory that is not there has none. */
   public static ClassFiles read(Path baseDirectory, Path directory) {
-    return read(baseDirectory, directory, Map.of());
+    return read(baseDirectory, directory, Map.of(), List.of());
   }
 
   /**
@@ -61,15 +72,19 @@ public final class ClassFiles {
    * were annotated there.
    *
    * @param additions by the binary name of the class; one whose class is not there is listed
+   * @param classPath jars and directories in which {@link #lookUp} finds further classes
    */
   public static ClassFiles read(
-      Path baseDirectory, Path directory, Map<String, ClassAddition> additions) {
-    ClassFiles result = new ClassFiles();
+      Path baseDirectory,
+      Path directory,
+      Map<String, ClassAddition> additions,
+      List<Path> classPath) {
+    ClassFiles result = new ClassFiles(baseDirectory, additions, classPath);
     for (Path file : result.filesIn(baseDirectory, directory)) {
       String name = RelativePath.of(baseDirectory, file);
       try {
         ClassAddition addition = additions.get(className(directory, file));
-        ClassInfo info = addition == null ? index(file) : index(file, directory, addition);
+        ClassInfo info = addition == null ? index(file) : result.index(file, directory, addition);
         ClassFile read =
             new ClassFile(info, name, Optional.ofNullable(addition).map(ClassAddition::location));
         if (result.classes.putIfAbsent(info.name().toString(), read) == null) {
@@ -83,7 +98,7 @@ public final class ClassFiles {
       }
     }
     for (ClassAddition addition : additions.values()) {
-      if (!result.classes.containsKey(addition.className())) {
+      if (result.lookUp(DotName.createSimple(addition.className())).isEmpty()) {
         result.unreadable.add(
             new NotUnderstood(
                 addition.location(),
@@ -98,11 +113,12 @@ public final class ClassFiles {
     return path.substring(0, path.length() - ".class".length()).replace('/', '.');
   }
 
-  private static ClassInfo index(Path file, Path directory, ClassAddition addition)
-      throws IOException {
+  private ClassInfo index(Path file, Path directory, ClassAddition addition) throws IOException {
     byte[] rewritten =
         ClassRewriter.rewrite(
-            Files.readAllBytes(file), addition, name -> classFile(directory, name));
+            Files.readAllBytes(file),
+            addition,
+            name -> classFile(directory, name).or(() -> libraryClass(name)));
     return index(new ByteArrayInputStream(rewritten));
   }
 
@@ -180,6 +196,71 @@ public final class ClassFiles {
   /** The class of that name, where it is one of the directory's. */
   public Optional<ClassInfo> find(DotName name) {
     return Optional.ofNullable(classes.get(name.toString())).map(ClassFile::info);
+  }
+
+  /**
+   * The class of that name, where it is one of the directory's or of the class path's. What a
+   * library holds is part of the service only where the service builds on it: a superclass, the
+   * class of an attribute, an entity that is referred to.
+   */
+  public Optional<ClassFile> lookUp(DotName name) {
+    ClassFile own = classes.get(name.toString());
+    return own != null
+        ? Optional.of(own)
+        : fromLibraries.computeIfAbsent(name.toString(), this::inLibraries);
+  }
+
+  private Optional<ClassFile> inLibraries(String name) {
+    Optional<Libraries.Place> place = libraries.find(name);
+    if (place.isEmpty()) {
+      return Optional.empty();
+    }
+    try {
+      byte[] bytes = place.get().read();
+      ClassAddition addition = additions.get(name);
+      if (addition != null) {
+        bytes = ClassRewriter.rewrite(bytes, addition, this::libraryClass);
+      }
+      String file = RelativePath.of(baseDirectory, place.get().path());
+      return Optional.of(
+          new ClassFile(
+              index(new ByteArrayInputStream(bytes)),
+              place.get().entry().isEmpty() ? file : file + "!/" + place.get().entry(),
+              Optional.ofNullable(addition).map(ClassAddition::location)));
+    } catch (IOException | RuntimeException e) {
+      // As if the library had no such class: whoever needs it says that it is missing.
+      return Optional.empty();
+    }
+  }
+
+  private Optional<byte[]> libraryClass(String internalName) {
+    try {
+      Optional<Libraries.Place> place = libraries.find(internalName.replace('/', '.'));
+      return place.isEmpty() ? Optional.empty() : Optional.of(place.get().read());
+    } catch (IOException e) {
+      return Optional.empty();
+    }
+  }
+
+  /**
+   * The classes of the class path that carry one of the annotations: those in modules of the same
+   * build and in jars that say that they hold entities.
+   */
+  public List<ClassFile> inLibraries(Set<DotName> annotations) {
+    List<ClassFile> result = new ArrayList<>();
+    for (String name : libraries.candidates()) {
+      Optional<ClassFile> file =
+          classes.containsKey(name) ? Optional.empty() : lookUp(DotName.createSimple(name));
+      if (file.isPresent() && annotations.stream().anyMatch(file.get().info()::hasAnnotation)) {
+        result.add(file.get());
+      }
+    }
+    return result;
+  }
+
+  /** True for a class of the directory itself. */
+  public boolean isOwn(DotName name) {
+    return classes.containsKey(name.toString());
   }
 
   /** The class of that name with its file. */

@@ -105,6 +105,22 @@ final class AssociationReader {
     return pairs;
   }
 
+  /**
+   * Columns that refer to the owner of a collection: named after the entity that declares it,
+   * leading to the identifier in the table of the entity that is read.
+   */
+  private List<ColumnPair> toOwner(List<AnnotationInstance> given, String prefix, Place place) {
+    List<Identifier> declared = identifiers.columns(place.declaring());
+    List<Identifier> own = identifiers.columns(place.entity());
+    return pairs(given, prefix, place.declaring()).stream()
+        .map(
+            pair -> {
+              int at = declared.indexOf(pair.referenced());
+              return at >= 0 && at < own.size() ? new ColumnPair(pair.column(), own.get(at)) : pair;
+            })
+        .toList();
+  }
+
   /** A collection of entities. */
   Optional<Attribute> toMany(Member member, Place place) {
     boolean oneToMany = Marks.has(member.target(), "OneToMany");
@@ -137,7 +153,7 @@ final class AssociationReader {
     Optional<AnnotationInstance> joinTable = Marks.find(member.target(), "JoinTable");
     List<AnnotationInstance> columns = Marks.all(member.target(), "JoinColumn", "JoinColumns");
     if (oneToMany && joinTable.isEmpty() && !columns.isEmpty()) {
-      return new Link.TargetColumns(pairs(columns, member.name(), place.entity()));
+      return new Link.TargetColumns(toOwner(columns, member.name(), place));
     }
     return through(member, joinTable, place, target, inverseOf(member, place, target));
   }
@@ -168,7 +184,7 @@ final class AssociationReader {
     Identifier table =
         Marks.text(joinTable, "name")
             .map(reading.names::physical)
-            .orElseGet(() -> defaultJoinTable(member, place.entity(), target));
+            .orElseGet(() -> defaultJoinTable(member, place.declaring(), target));
     List<AnnotationInstance> toOwner =
         joinTable.map(it -> Marks.nested(it, "joinColumns")).orElse(List.of());
     if (toOwner.isEmpty() && !Marks.hasAny(member.target(), "ManyToOne", "OneToOne")) {
@@ -178,7 +194,7 @@ final class AssociationReader {
         joinTable.map(it -> Marks.nested(it, "inverseJoinColumns")).orElse(List.of());
     return new Link.ThroughTable(
         table,
-        pairs(toOwner, inverse.orElse(place.entity().name), place.entity()),
+        toOwner(toOwner, inverse.orElse(place.declaring().name), place),
         pairs(toTarget, member.name(), target));
   }
 
@@ -193,7 +209,7 @@ final class AssociationReader {
   /** A collection of values. */
   Optional<Attribute> elements(Member member, Place place) {
     Optional<AnnotationInstance> collectionTable = Marks.find(member.target(), "CollectionTable");
-    EntityClass owner = place.entity();
+    EntityClass owner = place.declaring();
     Identifier table =
         reading.names.physical(
             Marks.text(collectionTable, "name").orElse(owner.name + "_" + member.name()));
@@ -213,6 +229,7 @@ final class AssociationReader {
     Member element = new Member(member.name(), type.get(), member.target(), member.arguments());
     Place inTable =
         new Place(
+            place.entity(),
             owner,
             table,
             place.access(),
@@ -225,7 +242,7 @@ final class AssociationReader {
                 element.className(),
                 attributes.attributesOf(embeddable.get(), element, inTable, 1))
             : attributes.basic(member.name(), element, inTable);
-    Link link = new Link.Elements(table, pairs(joinColumns, owner.name, owner), read);
+    Link link = new Link.Elements(table, toOwner(joinColumns, owner.name, place), read);
     return Optional.of(collection(member, place, Optional.empty(), link, table));
   }
 

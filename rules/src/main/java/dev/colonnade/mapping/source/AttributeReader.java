@@ -19,14 +19,24 @@ final class AttributeReader {
    * Where members are read.
    *
    * @param entity the entity they end up in
+   * @param declaring the entity that declares them, itself or by a mapped superclass
    * @param table the table of their columns unless they say another
    * @param access the access of embeddable classes that say nothing
    * @param overrides columns given from outside
    */
-  record Place(EntityClass entity, Identifier table, Access access, Overrides overrides) {
+  record Place(
+      EntityClass entity,
+      EntityClass declaring,
+      Identifier table,
+      Access access,
+      Overrides overrides) {
     Place inside(Member embedded) {
       return new Place(
-          entity, table, access, overrides.inside(embedded.name()).and(embedded.target()));
+          entity,
+          declaring,
+          table,
+          access,
+          overrides.inside(embedded.name()).and(embedded.target()));
     }
   }
 

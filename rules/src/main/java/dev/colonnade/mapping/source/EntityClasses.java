@@ -39,10 +39,15 @@ final class EntityClasses {
     for (ClassFile file : classes.all()) {
       if (Marks.has(file.info(), "Entity")) {
         files.put(file.info().name().toString(), file);
-        superEntity(file.info()).ifPresent(it -> extendedEntities.add(it.name().toString()));
       }
     }
-    files.values().forEach(file -> entity(file, names));
+    for (ClassFile file : new LibraryEntities(classes).find(List.copyOf(files.values()))) {
+      files.put(file.info().name().toString(), file);
+    }
+    for (ClassFile file : files.values()) {
+      superEntity(file.info()).ifPresent(it -> extendedEntities.add(it.name().toString()));
+    }
+    List.copyOf(files.values()).forEach(file -> entity(file, names));
     return new Reading(classes, names, schema, found, convertedTypes());
   }
 
@@ -53,7 +58,7 @@ final class EntityClasses {
       return known;
     }
     Optional<EntityClass> parent =
-        superEntity(type).map(it -> entity(files.get(it.name().toString()), names));
+        superEntity(type).map(it -> entity(classes.lookUp(it.name()).orElseThrow(), names));
     String name = Marks.text(Marks.find(type, "Entity"), "name").orElseGet(type::simpleName);
     Identifier table = names.physical(Marks.text(Marks.find(type, "Table"), "name").orElse(name));
     EntityClass entity =
@@ -115,7 +120,7 @@ final class EntityClasses {
 
   private Optional<ClassInfo> superclass(ClassInfo type) {
     DotName name = type.superName();
-    return name == null ? Optional.empty() : classes.find(name);
+    return name == null ? Optional.empty() : classes.lookUp(name).map(ClassFile::info);
   }
 
   private Optional<ClassInfo> superEntity(ClassInfo type) {

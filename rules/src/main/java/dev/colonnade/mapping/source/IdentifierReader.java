@@ -92,7 +92,11 @@ final class IdentifierReader {
 
   static Place place(EntityClass entity, Layer layer) {
     return new Place(
-        entity, entity.tableOf(layer), entity.access, Overrides.NONE.and(layer.owner().type));
+        entity,
+        layer.owner(),
+        entity.tableOf(layer),
+        entity.access,
+        Overrides.NONE.and(layer.owner().type));
   }
 
   /** Puts the columns of a reference in place of those of the part of the identifier it maps. */

@@ -13,6 +13,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jboss.jandex.DotName;
 
 /**
  * Reads the mapping of a service: its entities from class files, the names of tables and columns
@@ -99,6 +100,9 @@ public final class MappingReader {
         continue;
       }
       if (schema.table(entity.table()).isEmpty() && schema.view(entity.table()).isEmpty()) {
+        if (!classes.isOwn(DotName.createSimple(entity.className()))) {
+          continue; // A library's entity that this service has no table for.
+        }
         result.add(misfit(entity, "its table " + entity.table() + " is not in the schema"));
         continue;
       }

@@ -1,6 +1,7 @@
 package dev.colonnade.mapping.source;
 
 import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.classfile.ClassFiles.ClassFile;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.mapping.EnumConstants;
 import dev.colonnade.predicate.Identifier;
@@ -39,7 +40,7 @@ final class Reading {
   }
 
   Optional<ClassInfo> classOf(String name) {
-    return classes.find(DotName.createSimple(name));
+    return classes.lookUp(DotName.createSimple(name)).map(ClassFile::info);
   }
 
   Optional<EntityClass> entity(String className) {

@@ -59,10 +59,15 @@ final class Block {
   }
 
   Paths.Node node(HqlParser.GeneralPathFragmentContext path) {
-    if (path.indexedPathAccessFragment() != null) {
-      throw UntranslatableException.at(path, "an element by its index is not translated");
+    Paths.Node node = node(path, names(path.simplePath()));
+    HqlParser.IndexedPathAccessFragmentContext index = path.indexedPathAccessFragment();
+    if (index == null) {
+      return node;
     }
-    return node(path, names(path.simplePath()));
+    Paths.Node element = element(index, node, index.expression());
+    return index.generalPathFragment() == null
+        ? element
+        : paths.follow(element, names(index.generalPathFragment().simplePath()));
   }
 
   Paths.Node node(ParserRuleContext place, List<String> names) {
@@ -93,13 +98,39 @@ final class Block {
     }
     if (path.mapKeyNavigablePath() != null) {
       HqlParser.MapKeyNavigablePathContext key = path.mapKeyNavigablePath();
-      return continued(keyOrIndex(key), key.pathContinuation());
+      return continued(keyOrIndex(key, node(key.path())), key.pathContinuation());
     }
-    throw UntranslatableException.at(path, "an element by its index is not translated");
+    if (path.simplePath() != null && path.indexedPathAccessFragment() != null) {
+      HqlParser.IndexedPathAccessFragmentContext index = path.indexedPathAccessFragment();
+      return element(index, node(path, names(path.simplePath())), index.expression());
+    }
+    throw UntranslatableException.at(path, "this part of a path is not translated");
   }
 
-  private Paths.Node keyOrIndex(HqlParser.MapKeyNavigablePathContext path) {
-    Optional<Source.CollectionPart> part = part(node(path.path()));
+  /** {@code x.map['key']} and {@code x.list[3]}: the collection joined on the key or position. */
+  private Paths.Node element(
+      ParserRuleContext place, Paths.Node collection, HqlParser.ExpressionContext index) {
+    if (!(collection instanceof Paths.Node.AtCollection at)) {
+      throw UntranslatableException.at(place, "only elements of collections have an index");
+    }
+    Source source =
+        paths
+            .joiner()
+            .join(
+                scope,
+                at.holder(),
+                at.many(),
+                FromClause.Kind.INNER,
+                at.holder().use().alias + "_" + at.many().name());
+    Paths.Node element = new Paths.Node.AtSource(source);
+    Value key = paths.value(keyOrIndex(place, element));
+    scope.from.conditions.add(comparisons.compare(key, "=", expressions.value(index)));
+    return element;
+  }
+
+  /** The key or the position of an element that an alias stands for. */
+  Paths.Node keyOrIndex(ParserRuleContext path, Paths.Node node) {
+    Optional<Source.CollectionPart> part = part(node);
     if (part.isPresent()) {
       String alias = part.get().alias();
       Optional<Identifier> index = part.get().index();

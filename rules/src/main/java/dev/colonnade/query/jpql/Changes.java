@@ -1,6 +1,7 @@
 package dev.colonnade.query.jpql;
 
 import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.query.jpql.FromClause.Root;
 import java.util.ArrayList;
 import java.util.List;
@@ -8,7 +9,7 @@ import java.util.Optional;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.hibernate.grammars.hql.HqlParser;
 
-/** Translates UPDATE, DELETE and INSERT of entities that lie in one table. */
+/** Translates UPDATE, DELETE and INSERT; what lies in several tables is {@link TableChanges}'. */
 final class Changes {
   private final Statement statement;
 
@@ -16,12 +17,50 @@ final class Changes {
     this.statement = statement;
   }
 
-  String delete(HqlParser.DeleteStatementContext delete) {
+  /** The statement on the entity's own table first, then what goes with it. */
+  List<String> delete(HqlParser.DeleteStatementContext delete) {
+    HqlParser.RootEntityContext root = root(delete.entityWithJoins());
+    Entity entity = entity(root.entityName(), root.entityName().getText());
+    String name = Sources.variable(root.variable()).orElse(entity.name());
+    TableChanges tables = new TableChanges(statement, entity, name);
+    if (TableChanges.isSpread(statement, entity)) {
+      return tables.delete(delete.whereClause());
+    }
     Target target = target(delete.entityWithJoins());
-    return "delete from " + target.table() + where(target, delete.whereClause());
+    List<String> result = new ArrayList<>();
+    result.add("delete from " + target.table() + where(target, delete.whereClause()));
+    result.addAll(tables.deleteCollections(delete.whereClause()));
+    return result;
   }
 
-  String update(HqlParser.UpdateStatementContext update) {
+  /** One statement for each table with an assignment. */
+  List<String> update(HqlParser.UpdateStatementContext update) {
+    HqlParser.RootEntityContext root = root(update.entityWithJoins());
+    Entity entity = entity(root.entityName(), root.entityName().getText());
+    if (TableChanges.isSpread(statement, entity)) {
+      String name = Sources.variable(root.variable()).orElse(entity.name());
+      return new TableChanges(statement, entity, name).update(update);
+    }
+    return List.of(updateOneTable(update));
+  }
+
+  private static HqlParser.RootEntityContext root(HqlParser.EntityWithJoinsContext part) {
+    if (!(part.fromRoot() instanceof HqlParser.RootEntityContext root)
+        || !part.join().isEmpty()
+        || !part.crossJoin().isEmpty()) {
+      throw UntranslatableException.at(part, "a change of joined entities is not translated");
+    }
+    return root;
+  }
+
+  private Entity entity(ParserRuleContext place, String name) {
+    return statement
+        .mapping
+        .entity(name)
+        .orElseThrow(() -> UntranslatableException.at(place, name + " is no entity"));
+  }
+
+  private String updateOneTable(HqlParser.UpdateStatementContext update) {
     Target target = target(update.entityWithJoins());
     List<String> assignments = new ArrayList<>();
     for (HqlParser.AssignmentContext assignment : update.setClause().assignment()) {
@@ -84,31 +123,13 @@ final class Changes {
   private record Target(String table, EntityUse use, Root root, Block block) {}
 
   private Target target(HqlParser.EntityWithJoinsContext part) {
-    if (!(part.fromRoot() instanceof HqlParser.RootEntityContext root)
-        || !part.join().isEmpty()
-        || !part.crossJoin().isEmpty()) {
-      throw UntranslatableException.at(part, "a change of joined entities is not translated");
-    }
+    HqlParser.RootEntityContext root = root(part);
     return target(
         root.entityName(), root.entityName().getText(), Sources.variable(root.variable()));
   }
 
   private Target target(ParserRuleContext place, String name, Optional<String> alias) {
-    Entity entity =
-        statement
-            .mapping
-            .entity(name)
-            .orElseThrow(() -> UntranslatableException.at(place, name + " is no entity"));
-    boolean inTables =
-        switch (entity.inheritance()) {
-          case NONE, SINGLE_TABLE -> false;
-          case JOINED, TABLE_PER_CLASS ->
-              entity.parent().isPresent() || !statement.mapping.subtypes(entity).isEmpty();
-        };
-    if (inTables || !entity.joinedTables().isEmpty()) {
-      throw UntranslatableException.at(
-          place, "a change of entities in several tables is several statements");
-    }
+    Entity entity = entity(place, name);
     String table = statement.names.write(entity.table());
     Block block = new Block(new QueryScope(statement, Optional.empty()));
     Root root = block.scope.from.root(table, table);
@@ -166,6 +187,13 @@ final class Changes {
           .comparisons
           .columns(value, Value.Columns.of(""))
           .forEach(it -> columns.add(bare(it)));
+    }
+    boolean inherits =
+        target.use().entity.inheritance() == Inheritance.JOINED
+            && target.use().entity.parent().isPresent();
+    if (inherits || !target.root().joins.isEmpty()) {
+      throw UntranslatableException.at(
+          insert, "an insert into several tables is several statements");
     }
     String rows;
     if (insert.queryExpression() != null) {

@@ -158,6 +158,12 @@ final class Comparisons {
         default -> throw new UntranslatableException("classes are only equal or not", 0, 0);
       };
     }
+    if (other instanceof Value.TypeName name
+        && of.use().entity.inheritance() == Inheritance.TABLE_PER_CLASS
+        && !statement.mapping.subtypes(of.use().entity).isEmpty()) {
+      int number = statement.mapping.concreteTypes(of.use().entity).indexOf(name.entity());
+      return of.use().alias + "." + EntityTables.CLASS_NUMBER + " " + operator + " " + number;
+    }
     String column = typeColumn(of.use());
     return column + " " + operator + " " + tuple(columns(other, Value.Columns.of(column)));
   }

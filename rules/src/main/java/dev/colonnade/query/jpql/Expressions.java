@@ -82,6 +82,10 @@ final class Expressions {
               ? block.statement.words.mod(left, right)
               : left + " " + operator + " " + right);
     }
+    if (expression instanceof HqlParser.AdditionExpressionContext sum
+        && sum.expression(1) instanceof HqlParser.ToDurationExpressionContext duration) {
+      return new FurtherFunctions(block).moved(sum, duration);
+    }
     if (expression instanceof HqlParser.AdditionExpressionContext sum) {
       return Value.Columns.of(
           sql(sum.expression(0))

@@ -143,9 +143,42 @@ final class Functions {
               arguments.get(0),
               arguments.get(1),
               count > 2 ? Optional.of(arguments.get(2)) : Optional.empty());
+      case "year", "month", "day", "hour", "minute", "second" ->
+          count == 1 ? words.extract(lower, arguments.get(0)) : call(name, arguments);
+      case "left", "right" ->
+          count == 2
+              ? words.side(lower, arguments.get(0), arguments.get(1))
+              : call(name, arguments);
+      case "ifnull" -> call("coalesce", arguments);
+      case "ceiling" -> call(words.ceiling(), arguments);
+      case "sql" -> template(arguments);
+      case "lpad", "rpad" ->
+          count > 1
+              ? words.pad(
+                  lower,
+                  arguments.get(0),
+                  arguments.get(1),
+                  count > 2 ? Optional.of(arguments.get(2)) : Optional.empty())
+              : call(name, arguments);
       case "str" -> "cast(" + arguments.get(0) + " as " + words.type("String", "") + ")";
       default -> name + "(" + distinct + String.join(", ", arguments) + ")";
     };
+  }
+
+  private static String call(String name, List<String> arguments) {
+    return name + "(" + String.join(", ", arguments) + ")";
+  }
+
+  /** {@code sql('...', x)}: each question mark stands for the next argument. */
+  private static String template(List<String> arguments) {
+    String text = arguments.get(0);
+    StringBuilder result = new StringBuilder();
+    int next = 1;
+    for (char c : text.substring(1, text.length() - 1).replace("''", "'").toCharArray()) {
+      boolean place = c == '?' && next < arguments.size();
+      result.append(place ? arguments.get(next++) : String.valueOf(c));
+    }
+    return "(" + result + ")";
   }
 
   /** {@code count}: of an entity its identifier is counted. */
@@ -219,6 +252,11 @@ final class Functions {
     if (any != null && any.collectionQuantifier() != null) {
       return "any " + elements(any, () -> Block.names(any.simplePath()));
     }
+    HqlParser.ListaggFunctionContext list = aggregate.listaggFunction();
+    if (list != null) {
+      return new FurtherFunctions(block)
+          .listagg(list, filter(list.filterClause()) + over(list.overClause()));
+    }
     throw UntranslatableException.at(aggregate, "this aggregate function is not translated");
   }
 
@@ -254,6 +292,16 @@ final class Functions {
     if (function.trimFunction() != null) {
       return trim(function.trimFunction());
     }
+    FurtherFunctions further = new FurtherFunctions(block);
+    if (function.padFunction() != null) {
+      return further.pad(function.padFunction());
+    }
+    if (function.overlayFunction() != null) {
+      return further.overlay(function.overlayFunction());
+    }
+    if (function.truncFunction() != null) {
+      return further.trunc(function.truncFunction());
+    }
     if (function.positionFunction() != null) {
       return words.locate(
           block.expressions.sql(
@@ -285,8 +333,11 @@ final class Functions {
     String subject = block.expressions.sql(extract.expression());
     return switch (field) {
       case "date", "time" -> "cast(" + subject + " as " + field + ")";
-      case "year", "month", "day", "hour", "minute", "second" ->
+      case "year", "month", "day", "hour", "minute", "second", "quarter", "week" ->
           block.statement.words.extract(field, subject);
+      case "day of month" -> block.statement.words.extract("day", subject);
+      case "day of week" -> block.statement.words.dayOf("week", subject);
+      case "day of year" -> block.statement.words.dayOf("year", subject);
       default ->
           throw UntranslatableException.at(extract, "the field " + field + " is not translated");
     };

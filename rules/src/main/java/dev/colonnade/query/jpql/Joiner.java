@@ -49,6 +49,9 @@ final class Joiner {
   private final Statement statement;
   private final EntityTables tables;
 
+  /** How references inside a path are joined: as the explicit join that the path belongs to. */
+  Kind implicitKind = Kind.INNER;
+
   Joiner(Statement statement) {
     this.statement = statement;
     this.tables = new EntityTables(statement);
@@ -64,7 +67,7 @@ final class Joiner {
             () -> {
               EntityUse joined =
                   (EntityUse)
-                      join(scope, holder, one, Kind.INNER, holder.use().alias + "_" + one.name());
+                      join(scope, holder, one, implicitKind, holder.use().alias + "_" + one.name());
               holder.use().remember(scope, path, joined);
               return joined;
             });
@@ -274,8 +277,9 @@ final class Joiner {
    * left out where the table between answers.
    *
    * @param keys columns that identify the elements
+   * @param key the column of their keys or positions, where there is one
    */
-  record CollectionRows(QueryScope scope, List<String> keys) {
+  record CollectionRows(QueryScope scope, List<String> keys, Optional<String> key) {
     CollectionRows {
       keys = List.copyOf(keys);
     }
@@ -310,11 +314,25 @@ final class Joiner {
             inner,
             through.get().toTarget().stream()
                 .map(pair -> alias + "." + statement.names.write(pair.column()))
-                .toList());
+                .toList(),
+            part(many, alias).flatMap(this::keyColumn));
       }
     }
     Source source = correlate(inner, holder, many, wished);
-    return new CollectionRows(inner, keysOf(source));
+    Optional<CollectionPart> part =
+        source instanceof EntityUse use
+            ? use.part
+            : source instanceof Source.Elements elements ? elements.part() : Optional.empty();
+    return new CollectionRows(inner, keysOf(source), part.flatMap(this::keyColumn));
+  }
+
+  private Optional<String> keyColumn(CollectionPart part) {
+    Optional<Identifier> column =
+        part.key()
+            .filter(Attribute.Basic.class::isInstance)
+            .map(it -> ((Attribute.Basic) it).column().name())
+            .or(part::index);
+    return column.map(it -> part.alias() + "." + statement.names.write(it));
   }
 
   /** The columns that tell an element from others. */

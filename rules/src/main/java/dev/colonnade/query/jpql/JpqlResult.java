@@ -1,13 +1,21 @@
 package dev.colonnade.query.jpql;
 
+import java.util.List;
+
 /** What became of a query over entities. */
 public sealed interface JpqlResult {
   /**
    * It was translated.
    *
    * @param sql one statement over the tables, in the database's own words
+   * @param further more statements that the same change leads to, where rows lie in several tables
    */
-  record Translated(String sql) implements JpqlResult {}
+  record Translated(String sql, List<String> further) implements JpqlResult {
+    /** Copies the list. */
+    public Translated {
+      further = List.copyOf(further);
+    }
+  }
 
   /**
    * It was not.

@@ -1,6 +1,7 @@
 package dev.colonnade.query.jpql;
 
 import dev.colonnade.mapping.Mapping;
+import java.util.List;
 import java.util.Optional;
 import org.hibernate.grammars.hql.HqlParser;
 
@@ -49,7 +50,8 @@ public final class JpqlTranslator {
   private JpqlResult translate(String text, Optional<String> entityName, boolean count) {
     HqlText hql = new HqlText(text, entityName);
     try {
-      return new JpqlResult.Translated(translate(HqlSyntax.parse(hql.clean()), count));
+      List<String> statements = translate(HqlSyntax.parse(hql.clean()), count);
+      return new JpqlResult.Translated(statements.get(0), statements.subList(1, statements.size()));
     } catch (UntranslatableException e) {
       int[] place = hql.place(Math.max(e.line(), 1), Math.max(e.column(), 1));
       return new JpqlResult.NotTranslated(e.getMessage(), place[0], place[1]);
@@ -58,14 +60,15 @@ public final class JpqlTranslator {
     }
   }
 
-  private String translate(HqlParser.StatementContext parsed, boolean count) {
+  private List<String> translate(HqlParser.StatementContext parsed, boolean count) {
     Statement statement = new Statement(mapping, database);
     if (parsed.selectStatement() != null) {
       Queries queries = new Queries(statement);
       if (count) {
-        return queries.count(parsed.selectStatement().queryExpression());
+        return List.of(queries.count(parsed.selectStatement().queryExpression()));
       }
-      return queries.expression(parsed.selectStatement().queryExpression(), Optional.empty(), true);
+      return List.of(
+          queries.expression(parsed.selectStatement().queryExpression(), Optional.empty(), true));
     }
     if (count) {
       throw UntranslatableException.at(parsed, "only the rows of a query can be counted");
@@ -77,6 +80,6 @@ public final class JpqlTranslator {
     if (parsed.deleteStatement() != null) {
       return changes.delete(parsed.deleteStatement());
     }
-    return changes.insert(parsed.insertStatement());
+    return List.of(changes.insert(parsed.insertStatement()));
   }
 }

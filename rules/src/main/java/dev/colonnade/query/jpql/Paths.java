@@ -30,6 +30,9 @@ final class Paths {
     /** A collection. */
     record AtCollection(Holder holder, Attribute.ToMany many) implements Node {}
 
+    /** HQL's old word for the class of an entity. */
+    record AtType(EntityUse use) implements Node {}
+
     /** Columns of a subquery's rows. */
     record AtColumns(List<String> sql, Optional<ValueType> type) implements Node {}
   }
@@ -59,6 +62,24 @@ final class Paths {
         if (root instanceof EntityUse use
             && (use.attribute(names.get(0)).isPresent() || isId(use.entity, names.get(0)))) {
           return Optional.of(follow(new Node.AtSource(use), names));
+        }
+      }
+    }
+    return names.size() == 1 ? rawColumn(names.get(0)) : Optional.empty();
+  }
+
+  /**
+   * A column by its own name, which Hibernate ORM before 6 handed on to the database; only those
+   * that an attribute lies in.
+   */
+  private Optional<Node> rawColumn(String name) {
+    Identifier wanted = Identifier.of(name);
+    for (Source root : scope.roots) {
+      if (root instanceof EntityUse use) {
+        for (MappedColumn column : Entity.columnsOf(use.entity.attributes())) {
+          if (column.name().equals(wanted)) {
+            return Optional.of(new Node.AtColumns(List.of(use.column(column)), Optional.empty()));
+          }
         }
       }
     }
@@ -139,6 +160,9 @@ final class Paths {
     }
     if (isId(use.entity, name)) {
       return at(Holder.of(use), use.entity.id().get(0));
+    }
+    if (name.equals("class")) {
+      return new Node.AtType(use);
     }
     throw unknown(use.entity.name(), name);
   }
@@ -249,6 +273,9 @@ final class Paths {
     }
     if (node instanceof Node.AtColumns at) {
       return new Value.Columns(at.sql(), at.type());
+    }
+    if (node instanceof Node.AtType at) {
+      return new Value.TypeOf(at.use());
     }
     if (node instanceof Node.AtCollection at) {
       throw error("the collection " + at.many().name() + " stands where a value is needed");

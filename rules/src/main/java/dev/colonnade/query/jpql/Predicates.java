@@ -152,10 +152,15 @@ final class Predicates {
           block.comparisons.columns(value, Value.Columns.of("")).stream()
               .map(column -> column + " is" + not(negated) + " null")
               .toList();
-      return tests.size() == 1 ? tests.get(0) : "(" + String.join(" and ", tests) + ")";
+      // A value of several columns is missing where all of them are.
+      return tests.size() == 1
+          ? tests.get(0)
+          : "(" + String.join(negated ? " or " : " and ", tests) + ")";
     }
     String truth = truth(value, unary.TRUE() != null);
-    return negated ? "not (" + truth + ")" : truth;
+    return negated
+        ? "(not (" + truth + ") or " + column(value, Value.Columns.of("")) + " is null)"
+        : truth;
   }
 
   /** A value as a condition; a column is compared, so that an index can serve it. */
@@ -215,6 +220,15 @@ final class Predicates {
     } else if (list instanceof HqlParser.PersistentCollectionReferenceInListContext collection) {
       Joiner.CollectionRows rows =
           rows(block.node(collection, Block.names(collection.simplePath())));
+      if (collection.collectionQuantifier().indicesKeysQuantifier() != null) {
+        String key =
+            rows.key()
+                .orElseThrow(
+                    () ->
+                        UntranslatableException.at(
+                            collection, "the key or index is no column of its own"));
+        return column(subject, subject) + not + " in " + rows.select(key);
+      }
       return Comparisons.tuple(
               block.comparisons.columns(subject, new Value.Columns(rows.keys(), Optional.empty())))
           + not

@@ -84,17 +84,27 @@ final class Queries {
         throw UntranslatableException.at(cte, "SEARCH and CYCLE are not translated");
       }
       String sqlName = statement.names.alias(name);
+      boolean readsItself = false;
       List<HqlParser.OrderedQueryContext> parts = cte.queryExpression().orderedQuery();
       if (parts.size() > 1 && parts.get(0) instanceof HqlParser.QuerySpecExpressionContext first) {
         // A part of a union may read the table that it defines: its columns are the first part's.
         Map<String, List<String>> columns = new LinkedHashMap<>();
         select(first, parent, false, Optional.of(columns));
         statement.commonTables.put(name, new Statement.CommonTable(sqlName, columns));
-        recursive |= Block.written(cte.queryExpression()).matches("(?s).*\\b" + name + "\\b.*");
+        readsItself = Block.written(cte.queryExpression()).matches("(?s).*\\b" + name + "\\b.*");
+        recursive |= readsItself;
       }
       Named named = named(cte.queryExpression(), parent);
       statement.commonTables.put(name, new Statement.CommonTable(sqlName, named.columns()));
-      tables.add(sqlName + " as (" + named.sql() + ")");
+      // A table that reads itself names its columns: Oracle and H2 ask for that.
+      String columns =
+          readsItself
+              ? "("
+                  + String.join(
+                      ", ", named.columns().values().stream().flatMap(List::stream).toList())
+                  + ")"
+              : "";
+      tables.add(sqlName + columns + " as (" + named.sql() + ")");
     }
     return "with "
         + (recursive ? statement.words.recursive() : "")
@@ -255,7 +265,8 @@ final class Queries {
       String name = Block.name(sort.identifier());
       String item = block.scope.selected.get(name.toLowerCase(Locale.ROOT));
       if (item != null) {
-        return List.of(item);
+        int place = item.contains("(select ") ? selected.indexOf(item) + 1 : 0;
+        return List.of(place > 0 ? String.valueOf(place) : item);
       }
       Value value = block.paths.value(block.node(sort, List.of(name)));
       return block.comparisons.columns(value, Value.Columns.of(""));

@@ -55,7 +55,9 @@ final class SelectList {
       String name = Block.name(item.jpaSelectObjectSyntax().identifier());
       add(item, block.paths.value(block.node(item, List.of(name))), alias);
     } else if (item.mapEntrySelection() != null) {
-      throw UntranslatableException.at(item, "entry() is not translated");
+      HqlParser.PathContext map = item.mapEntrySelection().path();
+      add(item, block.paths.value(block.keyOrIndex(map, block.node(map))), Optional.empty());
+      add(item, block.paths.value(block.node(map)), Optional.empty());
     } else {
       add(item, value(item.expressionOrPredicate()), alias);
     }

@@ -143,8 +143,12 @@ final class Sources {
 
   private void join(HqlParser.JoinContext join) {
     Kind kind = kind(join.joinType());
+    if (join.joinTarget() instanceof HqlParser.JoinSubqueryContext rows) {
+      subquery(rows, kind, join);
+      return;
+    }
     if (!(join.joinTarget() instanceof HqlParser.JoinPathContext target)) {
-      throw UntranslatableException.at(join, "a join of a subquery is not translated");
+      throw UntranslatableException.at(join, "a join of this kind is not translated");
     }
     Root root = lastRoot();
     int before = root.joins.size();
@@ -159,6 +163,20 @@ final class Sources {
       String condition = block.predicates.sql(join.joinRestriction().predicate());
       boolean alternatives = condition.contains(" or ");
       root.restrict(before, own, alternatives ? "(" + condition + ")" : condition);
+    }
+  }
+
+  private void subquery(HqlParser.JoinSubqueryContext rows, Kind kind, HqlParser.JoinContext join) {
+    boolean lateral = rows.LATERAL() != null;
+    Optional<QueryScope> outer = lateral ? Optional.of(scope) : scope.parent;
+    Queries.Named named = new Queries(statement).named(rows.subquery().queryExpression(), outer);
+    String alias = statement.names.alias(variable(rows.variable()).orElse("rows"));
+    FromClause.Join joined =
+        lastRoot().join(kind, (lateral ? "lateral " : "") + "(" + named.sql() + ")", alias);
+    variable(rows.variable())
+        .ifPresent(it -> scope.name(it, new Source.Rows(alias, named.columns())));
+    if (join.joinRestriction() != null) {
+      joined.conditions.add(block.predicates.sql(join.joinRestriction().predicate()));
     }
   }
 
@@ -222,7 +240,14 @@ final class Sources {
       treated = Optional.of(find(treat.simplePath(), treat.simplePath().getText()));
       followed = treat.path();
     }
-    Paths.Node node = block.node(followed);
+    Joiner joiner = block.paths.joiner();
+    joiner.implicitKind = kind == Kind.LEFT ? Kind.LEFT : Kind.INNER;
+    Paths.Node node;
+    try {
+      node = block.node(followed);
+    } finally {
+      joiner.implicitKind = Kind.INNER;
+    }
     Joiner.Holder holder;
     Attribute attribute;
     if (node instanceof Paths.Node.AtReference at) {

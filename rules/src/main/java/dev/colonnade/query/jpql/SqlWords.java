@@ -91,6 +91,132 @@ final class SqlWords {
     };
   }
 
+  /** The number of a day in its week, from Sunday as 1, or in its year. */
+  String dayOf(String unit, String moment) {
+    return switch (database) {
+      case "postgresql" ->
+          unit.equals("week")
+              ? "(extract(dow from " + moment + ") + 1)"
+              : "extract(doy from " + moment + ")";
+      case "mssql" ->
+          "datepart(" + (unit.equals("week") ? "weekday" : "dayofyear") + ", " + moment + ")";
+      case "oracle" ->
+          "to_number(to_char(" + moment + ", '" + (unit.equals("week") ? "D" : "DDD") + "'))";
+      case "sqlite" ->
+          unit.equals("week")
+              ? "(strftime('%w', " + moment + ") + 1)"
+              : "strftime('%j', " + moment + ")";
+      case "hsqldb" ->
+          "extract("
+              + (unit.equals("week") ? "day_of_week" : "day_of_year")
+              + " from "
+              + moment
+              + ")";
+      default -> (unit.equals("week") ? "dayofweek(" : "dayofyear(") + moment + ")";
+    };
+  }
+
+  /** The first or last characters of a text. */
+  String side(String side, String text, String length) {
+    return switch (database) {
+      case "oracle", "sqlite", "derby" ->
+          side.equals("left")
+              ? substring(text, "1", Optional.of(length))
+              : substring(text, length(text) + " - " + length + " + 1", Optional.empty());
+      default -> side + "(" + text + ", " + length + ")";
+    };
+  }
+
+  /** A text filled up to a length. */
+  String pad(String function, String text, String length, Optional<String> character) {
+    String filler = character.orElse("' '");
+    return switch (database) {
+      case "mssql" ->
+          function.equals("lpad")
+              ? "right(replicate(" + filler + ", " + length + ") + " + text + ", " + length + ")"
+              : "left(" + text + " + replicate(" + filler + ", " + length + "), " + length + ")";
+      default -> function + "(" + text + ", " + length + ", " + filler + ")";
+    };
+  }
+
+  /** The name of rounding up. */
+  String ceiling() {
+    return switch (database) {
+      case "oracle", "sqlite", "db2" -> "ceil";
+      default -> "ceiling";
+    };
+  }
+
+  /** The texts of a group in one. */
+  String listagg(String item, String separator, Optional<String> order) {
+    String ordered = order.map(it -> " " + it).orElse("");
+    return switch (database) {
+      case "postgresql" -> "string_agg(" + item + ", " + separator + ordered + ")";
+      case "mysql", "mariadb", "hsqldb" ->
+          "group_concat(" + item + ordered + " separator " + separator + ")";
+      case "sqlite" -> "group_concat(" + item + ", " + separator + ")";
+      case "mssql" ->
+          "string_agg("
+              + item
+              + ", "
+              + separator
+              + ")"
+              + order.map(it -> " within group (" + it + ")").orElse("");
+      default ->
+          "listagg("
+              + item
+              + ", "
+              + separator
+              + ")"
+              + order.map(it -> " within group (" + it + ")").orElse("");
+    };
+  }
+
+  /** A moment cut down to a field; empty where the database has no function for that. */
+  Optional<String> truncated(String field, String moment) {
+    return switch (database) {
+      case "postgresql", "h2", "db2" -> Optional.of("date_trunc('" + field + "', " + moment + ")");
+      case "mssql" -> Optional.of("datetrunc(" + field + ", " + moment + ")");
+      default -> Optional.empty();
+    };
+  }
+
+  /** A number cut down to so many places. */
+  String truncated(String number, String places, boolean written) {
+    return switch (database) {
+      case "mysql", "mariadb" -> "truncate(" + number + ", " + places + ")";
+      case "mssql" -> "round(" + number + ", " + places + ", 1)";
+      default -> "trunc(" + number + (written && places.equals("0") ? "" : ", " + places) + ")";
+    };
+  }
+
+  /** A moment moved by a number of units; empty where the database has no form for that. */
+  Optional<String> moved(String moment, String amount, String field) {
+    return switch (database) {
+      case "postgresql" ->
+          Optional.of("(" + moment + " + (" + amount + ") * interval '1 " + field + "')");
+      case "mysql", "mariadb" ->
+          Optional.of("date_add(" + moment + ", interval " + amount + " " + field + ")");
+      case "mssql", "h2" -> Optional.of("dateadd(" + field + ", " + amount + ", " + moment + ")");
+      case "hsqldb" -> Optional.of("dateadd('" + field + "', " + amount + ", " + moment + ")");
+      case "oracle" ->
+          Optional.of(
+              "("
+                  + moment
+                  + " + "
+                  + (field.equals("year") || field.equals("month")
+                      ? "numtoyminterval("
+                      : "numtodsinterval(")
+                  + amount
+                  + ", '"
+                  + field
+                  + "'))");
+      case "sqlite" ->
+          Optional.of("datetime(" + moment + ", (" + amount + ") || ' " + field + "')");
+      default -> Optional.empty();
+    };
+  }
+
   private static String sqliteField(String field) {
     return switch (field) {
       case "year" -> "Y";

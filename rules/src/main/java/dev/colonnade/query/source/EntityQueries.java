@@ -158,6 +158,16 @@ final class EntityQueries {
     if (result instanceof JpqlResult.Translated translated) {
       queries.add(
           new QueryText(id, place.location(), source, text, translated.sql(), OptionalInt.empty()));
+      for (int i = 0; i < translated.further().size(); i++) {
+        queries.add(
+            new QueryText(
+                id + "#" + (i + 2),
+                place.location(),
+                source,
+                text,
+                translated.further().get(i),
+                OptionalInt.empty()));
+      }
     } else if (result instanceof JpqlResult.NotTranslated not) {
       unanalysed.add(new UnanalysedQuery(id, place.location(), reason.apply(not)));
     }

@@ -37,7 +37,11 @@ final class HibernateComparisonTest {
   }
 
   static Stream<String> queries() throws IOException {
-    try (InputStream in = HibernateComparisonTest.class.getResourceAsStream("port-queries.txt")) {
+    return Stream.concat(lines("port-queries.txt"), lines("hql-features.txt"));
+  }
+
+  private static Stream<String> lines(String resource) throws IOException {
+    try (InputStream in = HibernateComparisonTest.class.getResourceAsStream(resource)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8)
           .lines().filter(line -> !line.isBlank() && !line.startsWith("#")).toList().stream();
     }
@@ -56,6 +60,10 @@ final class HibernateComparisonTest {
     String jpql = differs || onlyPrepared ? line.substring(2) : line;
     String sql = translated(jpql);
     assertThatCode(() -> database.prepare(sql)).as(sql).doesNotThrowAnyException();
+    for (String further : database.further(jpql)) {
+      assertThatCode(() -> database.prepare(further)).as(further).doesNotThrowAnyException();
+      understood(further);
+    }
     Query ours = understood(sql);
     if (onlyPrepared) {
       return;

@@ -138,6 +138,13 @@ final class PortDatabase implements AutoCloseable {
     return new JpqlTranslator(mapping.mapping(), "h2").translate(jpql);
   }
 
+  /** The further statements of a change of several tables. */
+  List<String> further(String jpql) {
+    return translate(jpql) instanceof JpqlResult.Translated translated
+        ? translated.further()
+        : List.of();
+  }
+
   StatementReading read(String sql) {
     return new StatementParser(schema, Dialects.byShortName("h2").orElseThrow())
         .parse(new QueryText("query", SourceLocation.of("query"), QuerySource.FILE, sql, sql));

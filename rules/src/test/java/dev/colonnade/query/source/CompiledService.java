@@ -24,7 +24,7 @@ import javax.tools.ToolProvider;
  */
 final class CompiledService {
   private static final Pattern PACKAGE = Pattern.compile("package ([\\w.]+);");
-  private static final Pattern TYPE = Pattern.compile("(?:interface|class|enum|record) (\\w+)");
+  private static final Pattern TYPE = Pattern.compile("\\b(?:interface|class|enum|record) (\\w+)");
 
   private static final List<String> LIBRARIES =
       List.of(
@@ -116,6 +116,18 @@ final class CompiledService {
           import java.lang.annotation.*;
           @Retention(RetentionPolicy.RUNTIME)
           public @interface Id {}
+          """,
+          """
+          package jakarta.persistence;
+          import java.lang.annotation.*;
+          @Retention(RetentionPolicy.RUNTIME)
+          public @interface MappedSuperclass {}
+          """,
+          """
+          package jakarta.persistence;
+          import java.lang.annotation.*;
+          @Retention(RetentionPolicy.RUNTIME)
+          public @interface ManyToOne {}
           """,
           """
           package jakarta.persistence;

@@ -65,7 +65,7 @@ final class MappingFileTest {
     Files.createDirectories(path.getParent());
     Files.writeString(path, text);
     XmlMappings files = MappingFiles.read(base, service.classes(), List.of());
-    ClassFiles classes = ClassFiles.read(base, service.classes(), files.classes());
+    ClassFiles classes = ClassFiles.read(base, service.classes(), files.classes(), List.of());
     Mapping mapping = new MappingReader(classes, Schema.EMPTY).read(NamingStrategy.JPA).mapping();
     return new Read(files, classes, mapping);
   }

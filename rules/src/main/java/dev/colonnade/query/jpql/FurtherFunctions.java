@@ -1,0 +1,88 @@
+package dev.colonnade.query.jpql;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.hibernate.grammars.hql.HqlParser;
+
+/** Translates the functions for which HQL has a syntax of its own, beyond those of JPQL. */
+final class FurtherFunctions {
+  private final Block block;
+
+  FurtherFunctions(Block block) {
+    this.block = block;
+  }
+
+  private String sql(HqlParser.ExpressionContext expression) {
+    return block.expressions.sql(expression);
+  }
+
+  /** {@code pad(x with 10 leading '*')}. */
+  String pad(HqlParser.PadFunctionContext pad) {
+    String side = pad.padSpecification().LEADING() != null ? "lpad" : "rpad";
+    Optional<String> character = Optional.ofNullable(pad.padCharacter()).map(it -> it.getText());
+    return block.statement.words.pad(
+        side, sql(pad.expression()), sql(pad.padLength().expression()), character);
+  }
+
+  /** {@code overlay(x placing y from 2 for 1)}: put together from substrings. */
+  String overlay(HqlParser.OverlayFunctionContext overlay) {
+    SqlWords words = block.statement.words;
+    String text = sql(overlay.overlayFunctionStringArgument().expression());
+    String with = sql(overlay.overlayFunctionReplacementArgument().expression());
+    String start = sql(overlay.overlayFunctionStartArgument().expression());
+    String length =
+        overlay.overlayFunctionLengthArgument() == null
+            ? words.length(with)
+            : sql(overlay.overlayFunctionLengthArgument().expression());
+    return words.concat(
+        List.of(
+            words.substring(text, "1", Optional.of(start + " - 1")),
+            with,
+            words.substring(text, start + " + " + length, Optional.empty())));
+  }
+
+  /** {@code listagg(x, ',') within group (order by x)}. */
+  String listagg(HqlParser.ListaggFunctionContext list, String tail) {
+    String distinct = list.DISTINCT() != null ? "distinct " : "";
+    String item = distinct + block.expressions.sql(list.expressionOrPredicate(0));
+    String separator = block.expressions.sql(list.expressionOrPredicate(1));
+    Optional<String> order =
+        Optional.ofNullable(list.withinGroupClause())
+            .map(it -> new Queries(block.statement).orderBy(block, it.orderByClause(), List.of()));
+    return block.statement.words.listagg(item, separator, order) + tail;
+  }
+
+  /** {@code trunc(x)}, {@code trunc(x, 2)}, {@code trunc(moment, day)}. */
+  String trunc(HqlParser.TruncFunctionContext trunc) {
+    String value = sql(trunc.expression(0));
+    if (trunc.datetimeField() != null) {
+      String field = trunc.datetimeField().getText().toLowerCase(Locale.ROOT);
+      return block
+          .statement
+          .words
+          .truncated(field, value)
+          .orElseThrow(
+              () -> UntranslatableException.at(trunc, "this database does not truncate moments"));
+    }
+    return block.statement.words.truncated(
+        value, trunc.expression().size() > 1 ? sql(trunc.expression(1)) : "0", true);
+  }
+
+  /** A moment and a duration added up. */
+  Value moved(HqlParser.AdditionExpressionContext sum, HqlParser.ToDurationExpressionContext by) {
+    String moment = sql(sum.expression(0));
+    String amount = sql(by.expression());
+    String field = by.datetimeField().getText().toLowerCase(Locale.ROOT);
+    String sign = sum.additiveOperator().getText();
+    return Value.Columns.of(
+        block
+            .statement
+            .words
+            .moved(moment, sign.equals("-") ? "-(" + amount + ")" : amount, field)
+            .orElseThrow(
+                () ->
+                    UntranslatableException.at(
+                        sum, "durations are not written for this database")));
+  }
+}
