@@ -13,6 +13,7 @@ import dev.colonnade.mapping.source.MappingReading;
 import dev.colonnade.mapping.xml.MappingFiles;
 import dev.colonnade.mapping.xml.XmlMappings;
 import dev.colonnade.query.mapper.MapperReader;
+import dev.colonnade.query.mapper.SqlTemplates;
 import dev.colonnade.query.source.BodyScanner;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.MapperFiles;
@@ -146,22 +147,26 @@ final class InputReader {
         new RepositoryScanner(
                 input.baseDirectory(), directory, input.sourceDirectories(), annotations)
             .scan(classes, mapping.mapping(), dialect.shortName());
-    FoundQueries inMapperClasses =
-        SqlMethods.scan(
-            directory,
-            input.baseDirectory(),
-            input.sourceDirectories(),
-            annotations,
-            classes,
-            mappers());
     FoundQueries inBodies =
         new BodyScanner(input.baseDirectory(), input.sourceDirectories())
             .scan(classes, mapping.mapping(), dialect.shortName());
     FoundQueries inMappingFiles =
         MappingFileQueries.read(files.queries(), mapping.mapping(), dialect.shortName());
+    List<Path> resources = new ArrayList<>(List.of(directory));
+    resources.addAll(resourceDirectories());
+    FoundQueries onMethods =
+        SqlMethods.scan(
+            new SqlMethods.Setting(
+                input.baseDirectory(),
+                resources,
+                input.sourceDirectories(),
+                annotations,
+                mappers(),
+                new SqlTemplates(input.database())),
+            classes);
     return found
-        .and(inMapperClasses)
         .and(inBodies)
+        .and(onMethods)
         .and(inMappingFiles)
         .and(new FoundQueries(List.of(), List.of(), files.problems()))
         .and(new FoundQueries(List.of(), List.of(), problems(mapping, directory)));

@@ -134,8 +134,7 @@ public final class MapperReader {
           reader.note(location, "the element <" + element.name() + "> is not known");
         }
       } else if (!databaseId.isEmpty() && !DatabaseIds.isKnown(databaseId)) {
-        reader.unanalysed(
-            id, location, "which database is called '" + databaseId + "' is not known");
+        reader.unanalysed(id, location, unknownDatabase(databaseId));
       } else if (isOurs(element)
           || (databaseId.isEmpty() && !ours.contains(element.attribute("id")))) {
         int number = taken.merge(id, 1, Integer::sum);
@@ -145,9 +144,19 @@ public final class MapperReader {
     }
   }
 
-  /** Whether a {@code databaseId} is the database's, or empty. */
+  /** Whether a {@code databaseId} is the database's, or none. */
   public boolean isOurs(String databaseId) {
     return databaseId.isEmpty() || databaseIds.contains(databaseId.toLowerCase(Locale.ROOT));
+  }
+
+  /** Whether a supported database is called so. */
+  public boolean isKnown(String databaseId) {
+    return DatabaseIds.isKnown(databaseId) || isOurs(databaseId);
+  }
+
+  /** Why a statement of such a {@code databaseId} is not analysed. */
+  public static String unknownDatabase(String databaseId) {
+    return "which database is called '" + databaseId + "' is not known";
   }
 
   private boolean isOurs(Element element) {

@@ -32,6 +32,7 @@ final class Renderer {
   private final Predicate<Branch> wanted;
   private final List<Decision> decisions = new ArrayList<>();
   private boolean setsNothing;
+  private String between = " ";
 
   /**
    * A renderer.
@@ -46,6 +47,7 @@ final class Renderer {
 
   /** The text, with {@code ${...}} left where nobody knows what stands there. */
   String render(Element statement) {
+    between = statement.name().equals(TemplateParser.STATEMENT) ? "" : " ";
     return children(statement);
   }
 
@@ -64,7 +66,7 @@ final class Renderer {
     for (XmlNode child : element.children()) {
       String part = child instanceof Text text ? text(text.text()) : element((Element) child);
       if (!part.isEmpty()) {
-        sql.append(sql.isEmpty() ? "" : " ").append(part);
+        sql.append(sql.isEmpty() ? "" : between).append(part);
       }
     }
     return sql.toString();

@@ -91,6 +91,33 @@ final class SourceLocator {
   }
 
   /**
+   * Where one of several annotations of a method stands.
+   *
+   * @param annotation simple name of the annotation, which may stand in a container
+   * @param occurrence which of that name it is, counted from 0
+   */
+  Optional<Place> ofMethod(
+      String type, String method, List<String> parameters, String annotation, int occurrence) {
+    return source(type)
+        .flatMap(
+            source ->
+                declaration(source.unit(), type)
+                    .flatMap(declared -> method(declared, method, parameters))
+                    .flatMap(
+                        found ->
+                            place(
+                                source,
+                                found.getAnnotations().stream()
+                                    .flatMap(it -> it.findAll(AnnotationExpr.class).stream())
+                                    .filter(it -> it.getName().getIdentifier().equals(annotation))
+                                    .skip(occurrence)
+                                    .map(Node.class::cast)
+                                    .findFirst()
+                                    .orElse(found.getName()),
+                                "")));
+  }
+
+  /**
    * Where an annotation of a type stands.
    *
    * @param type binary name of the class

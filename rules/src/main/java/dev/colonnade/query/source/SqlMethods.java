@@ -2,100 +2,81 @@ package dev.colonnade.query.source;
 
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.classfile.ClassFiles.ClassFile;
-import dev.colonnade.query.QuerySource;
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.query.mapper.MapperReader;
+import dev.colonnade.query.mapper.MapperReading;
+import dev.colonnade.query.mapper.SqlTemplates;
 import dev.colonnade.query.source.SourceLocator.Place;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.ClassInfo;
-import org.jboss.jandex.DotName;
 import org.jboss.jandex.MethodInfo;
 
 /**
  * Finds the queries of types whose methods are annotated with SQL: mappers of MyBatis and SQL
- * objects of Jdbi. A query's id is {@code package.Type.method}; variants of a script are numbered
- * as those of mapper files are.
- *
- * <p>A method whose SQL another class of the service makes is listed as not analysed: that class is
- * never run.
+ * objects of Jdbi. A query's id is {@code package.Type.method}, its place the annotation; variants
+ * are told apart as those of mapper files are.
  */
 public final class SqlMethods {
-  private static final String MYBATIS = "org.apache.ibatis.annotations.";
-  private static final Set<String> STATEMENTS = Set.of("Select", "Insert", "Update", "Delete");
-  private static final String KEY = "SelectKey";
-  private static final String PROVIDER = "Provider";
-
-  /** The suffix of the annotation that holds repeated ones. */
-  private static final String LIST = "$List";
-
-  private static final List<String> JDBI =
-      List.of("org.jdbi.v3.sqlobject.", "org.skife.jdbi.v2.sqlobject.");
-  private static final Set<String> OBJECTS =
-      Set.of(
-          "statement.SqlQuery",
-          "statement.SqlUpdate",
-          "statement.SqlBatch",
-          "statement.SqlCall",
-          "statement.SqlScript",
-          "SqlQuery",
-          "SqlUpdate",
-          "SqlBatch",
-          "SqlCall");
-  private static final String SCRIPT = "SqlScript";
-
-  private final SourceLocator locator;
-  private final MapperReader mappers;
-  private final JdbiTexts texts;
-  private final Set<String> readElsewhere;
-  private final QueryIds ids = new QueryIds();
-  private FoundQueries found = FoundQueries.NONE;
-
-  private SqlMethods(
-      SourceLocator locator, MapperReader mappers, JdbiTexts texts, Set<String> readElsewhere) {
-    this.locator = locator;
-    this.mappers = mappers;
-    this.texts = texts;
-    this.readElsewhere = readElsewhere;
-  }
-
   /**
-   * The queries of every class.
+   * What the search is given.
    *
-   * @param classesDirectory where the class files, and SQL files beside them, are
    * @param baseDirectory what file names are relative to
-   * @param sourceDirectories where the sources are looked up, in this order
+   * @param resourceDirectories where SQL that stands outside of the classes is looked up, in order
+   * @param sourceDirectories where the sources are looked up, in order
    * @param configured annotations that are read in another way
-   * @param mappers reads the texts, which may be scripts
+   * @param mappers reads the texts of MyBatis
+   * @param templates reads the texts of Jdbi
    */
-  public static FoundQueries scan(
-      Path classesDirectory,
+  public record Setting(
       Path baseDirectory,
+      List<Path> resourceDirectories,
       List<Path> sourceDirectories,
       List<QueryAnnotation> configured,
-      ClassFiles classes,
-      MapperReader mappers) {
-    SqlMethods methods =
-        new SqlMethods(
-            new SourceLocator(baseDirectory, sourceDirectories),
-            mappers,
-            new JdbiTexts(classesDirectory),
-            configured.stream().map(QueryAnnotation::className).collect(Collectors.toSet()));
+      MapperReader mappers,
+      SqlTemplates templates) {}
+
+  private final SourceLocator locator;
+  private final MybatisMethods mybatis;
+  private final SqlObjects sqlObjects;
+  private final Set<String> readElsewhere;
+  private final QueryIds ids = new QueryIds();
+  private final List<QueryText> queries = new ArrayList<>();
+  private final List<UnanalysedQuery> unanalysed = new ArrayList<>();
+  private final List<NotUnderstood> notes = new ArrayList<>();
+
+  private SqlMethods(Setting setting, ClassFiles classes) {
+    this.locator = new SourceLocator(setting.baseDirectory(), setting.sourceDirectories());
+    this.mybatis = new MybatisMethods(this, setting.mappers());
+    this.sqlObjects =
+        new SqlObjects(
+            this,
+            setting.templates(),
+            new OutsideSql(setting.baseDirectory(), setting.resourceDirectories()),
+            classes);
+    this.readElsewhere =
+        setting.configured().stream().map(QueryAnnotation::className).collect(Collectors.toSet());
+  }
+
+  /** The queries of every class. What is not understood is listed with the reason. */
+  public static FoundQueries scan(Setting setting, ClassFiles classes) {
+    SqlMethods methods = new SqlMethods(setting, classes);
     for (ClassFile file : classes.all()) {
       for (MethodInfo method : sorted(file.info())) {
-        for (AnnotationInstance annotation : method.declaredAnnotations()) {
-          methods.read(file, method, annotation);
-        }
+        methods.read(file, method);
       }
     }
-    return methods.found;
+    return new FoundQueries(methods.queries, methods.unanalysed, methods.notes);
   }
 
   private static List<MethodInfo> sorted(ClassInfo type) {
@@ -107,139 +88,70 @@ public final class SqlMethods {
         .toList();
   }
 
-  private void read(ClassFile file, MethodInfo method, AnnotationInstance annotation) {
-    String name = annotation.name().toString();
-    if (readElsewhere.contains(name)) {
-      return;
-    }
-    if (name.startsWith(MYBATIS)) {
-      mybatis(file, method, annotation, name.substring(MYBATIS.length()));
-      return;
-    }
-    for (String library : JDBI) {
-      if (name.startsWith(library)) {
-        jdbi(file, method, annotation, name.substring(library.length()));
-      }
+  private void read(ClassFile file, MethodInfo method) {
+    List<AnnotationInstance> annotations =
+        method.declaredAnnotations().stream()
+            .filter(annotation -> !readElsewhere.contains(annotation.name().toString()))
+            .sorted(Comparator.comparing(annotation -> annotation.name().toString()))
+            .toList();
+    mybatis.read(file, method, annotations);
+    for (AnnotationInstance annotation : annotations) {
+      sqlObjects.read(file, method, annotation);
     }
   }
 
-  private void mybatis(
-      ClassFile file, MethodInfo method, AnnotationInstance annotation, String kind) {
-    String single = kind.replace(LIST, "");
-    boolean key = single.equals(KEY);
-    if (!key && !STATEMENTS.contains(single.replace(PROVIDER, ""))) {
-      return;
-    }
-    if (!single.equals(kind)) {
-      nested(annotation).stream()
-          .filter(each -> mappers.isOurs(text(each, "databaseId")))
-          .forEach(each -> mybatis(file, method, each, single));
-      return;
-    }
-    String attribute = key ? "statement" : "value";
-    Place place = place(file, method, kind, attribute);
-    String id = ids.unique(idOf(file.info(), method) + (key ? "!selectKey" : ""));
-    String text = text(annotation, attribute);
-    if (kind.endsWith(PROVIDER)) {
-      refuse(id, place, "a method of the service makes its SQL");
-    } else if (text.isBlank()) {
-      refuse(id, place, AnnotationTexts.NO_TEXT);
-    } else if (mappers.isOurs(text(annotation, "databaseId"))) {
-      found = found.and(MapperFiles.found(mappers.script(id, place.location(), text)));
-    }
+  /** An id of its own for a query of the method. */
+  String id(ClassFile file, MethodInfo method, String suffix) {
+    String type = file.info().name().toString().replace('$', '.');
+    return ids.unique(type + "." + method.name() + suffix);
   }
 
-  private void jdbi(ClassFile file, MethodInfo method, AnnotationInstance annotation, String kind) {
-    if (kind.endsWith(SCRIPT + "s")) {
-      nested(annotation).forEach(each -> jdbi(file, method, each, "statement." + SCRIPT));
-      return;
-    }
-    if (!OBJECTS.contains(kind)) {
-      return;
-    }
-    String simpleName = kind.substring(kind.lastIndexOf('.') + 1);
-    Place place = place(file, method, simpleName, "value");
-    String id = ids.unique(idOf(file.info(), method));
-    JdbiTexts.Text text = texts.of(file.info(), method, text(annotation, "value"));
-    if (text.problem().isPresent()) {
-      refuse(id, place, text.problem().get());
-      return;
-    }
-    List<String> statements =
-        simpleName.equals(SCRIPT)
-            ? SqlSplitter.split(text.text()).stream().map(SqlSplitter.Statement::text).toList()
-            : List.of(text.text());
-    for (int i = 0; i < statements.size(); i++) {
-      String statementId = i == 0 ? id : id + "#" + (i + 1);
-      found = found.and(jdbi(statementId, place, statements.get(i)));
-    }
-  }
-
-  /** A text in which nothing is left open goes as it is; the others as a script does. */
-  private FoundQueries jdbi(String id, Place place, String text) {
-    if (JdbiTexts.isPlain(text)) {
-      return new FoundQueries(
-          List.of(new QueryText(id, place.location(), QuerySource.ANNOTATION, text, text)),
-          List.of(),
-          List.of());
-    }
-    return MapperFiles.found(mappers.script(id, place.location(), text));
-  }
-
-  private void refuse(String id, Place place, String reason) {
-    found =
-        found.and(
-            new FoundQueries(
-                List.of(), List.of(new UnanalysedQuery(id, place.location(), reason)), List.of()));
-  }
-
-  private Place place(ClassFile file, MethodInfo method, String annotation, String attribute) {
+  /** Where the annotation stands; the class file where there is no source. */
+  SourceLocation place(ClassFile file, MethodInfo method, String annotation, int occurrence) {
     List<String> parameters =
         method.parameterTypes().stream().map(type -> simpleName(type.name().toString())).toList();
     return locator
-        .ofMethod(file.info().name().toString(), method.name(), parameters, annotation, attribute)
-        .orElseGet(() -> Place.of(file.file()));
+        .ofMethod(file.info().name().toString(), method.name(), parameters, annotation, occurrence)
+        .orElseGet(() -> Place.of(file.file()))
+        .location();
   }
 
-  private static String simpleName(String name) {
+  void add(MapperReading reading) {
+    queries.addAll(reading.queries());
+    unanalysed.addAll(reading.unanalysed());
+    notes.addAll(reading.notes());
+  }
+
+  void refuse(String id, SourceLocation location, String reason) {
+    unanalysed.add(new UnanalysedQuery(id, location, reason));
+  }
+
+  void note(List<NotUnderstood> problems) {
+    notes.addAll(problems);
+  }
+
+  static String simpleName(String name) {
     return name.substring(Math.max(name.lastIndexOf('.'), name.lastIndexOf('$')) + 1);
   }
 
-  private static String idOf(ClassInfo type, MethodInfo method) {
-    return type.name().toString().replace('$', '.') + "." + method.name();
-  }
-
-  private static List<AnnotationInstance> nested(AnnotationInstance annotation) {
-    AnnotationValue value = annotation.value();
-    return value == null ? List.of() : List.of(value.asNestedArray());
-  }
-
-  /** A string, or strings joined by blanks as MyBatis does; empty where there is none. */
-  private static String text(AnnotationInstance annotation, String attribute) {
+  /** A string, or strings joined by blanks as MyBatis does. */
+  static String text(AnnotationInstance annotation, String attribute) {
     AnnotationValue value = annotation.value(attribute);
-    return Optional.ofNullable(value)
-        .map(
-            it ->
-                it.kind() == AnnotationValue.Kind.ARRAY
-                    ? String.join(" ", it.asStringArray()).strip()
-                    : it.asString())
-        .orElse("");
+    if (value == null) {
+      return "";
+    }
+    return value.kind() == AnnotationValue.Kind.ARRAY
+        ? String.join(" ", value.asStringArray()).strip()
+        : value.asString();
   }
 
-  /** Whether the type or the method carries an annotation with that simple name of a library. */
-  static boolean carries(ClassInfo type, MethodInfo method, String simpleName) {
-    return carries(type.declaredAnnotations(), simpleName)
-        || carries(method.declaredAnnotations(), simpleName);
-  }
-
-  private static boolean carries(List<AnnotationInstance> annotations, String simpleName) {
-    return annotations.stream()
-        .map(annotation -> annotation.name())
-        .anyMatch(name -> isJdbi(name) && simpleName.equals(simpleName(name.toString())));
-  }
-
-  private static boolean isJdbi(DotName name) {
-    return name.toString().startsWith("org.jdbi.v3.")
-        || name.toString().startsWith("org.skife.jdbi.v2.");
+  /** Attributes that stand for something known. */
+  static Map<String, String> listAttribute(AnnotationInstance bound, String members) {
+    AnnotationValue names = bound.value(members);
+    String attribute = text(bound, "value");
+    if (names == null || attribute.isEmpty() || names.asStringArray().length == 0) {
+      return Map.of();
+    }
+    return Map.of(attribute, "(:" + String.join(", :", names.asStringArray()) + ")");
   }
 }

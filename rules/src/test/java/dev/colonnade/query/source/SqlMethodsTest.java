@@ -1,229 +1,325 @@
 package dev.colonnade.query.source;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.query.mapper.MapperReader;
+import dev.colonnade.query.mapper.SqlTemplates;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
-import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Mappers of MyBatis ("Mapper Annotations" of its Java API page) and SQL objects of Jdbi (its
- * developer guide). The annotations are stand-ins under the real names with the attributes that
- * matter.
+ * Annotated mappers and SQL objects. The annotations are stand-ins under the real names with the
+ * attributes that matter (mybatis 3.5, jdbi3-sqlobject 3).
  */
 final class SqlMethodsTest {
-  private static final String SELECT = annotation("org.apache.ibatis.annotations", "Select");
-  private static final String UPDATE = annotation("org.apache.ibatis.annotations", "Update");
-  private static final String PROVIDER =
-      """
-      package org.apache.ibatis.annotations;
-      import java.lang.annotation.*;
-      @Retention(RetentionPolicy.RUNTIME)
-      public @interface DeleteProvider { Class<?> type(); String method(); }
-      """;
-  private static final String SQL_QUERY =
-      """
-      package org.jdbi.v3.sqlobject.statement;
-      import java.lang.annotation.*;
-      @Retention(RetentionPolicy.RUNTIME)
-      public @interface SqlQuery { String value() default ""; }
-      """;
-  private static final String FILES =
-      """
-      package org.jdbi.v3.sqlobject.locator;
-      import java.lang.annotation.*;
-      @Retention(RetentionPolicy.RUNTIME)
-      public @interface UseClasspathSqlLocator {}
-      """;
-  private static final String GROUPS =
-      """
-      package org.jdbi.v3.stringtemplate4;
-      import java.lang.annotation.*;
-      @Retention(RetentionPolicy.RUNTIME)
-      public @interface UseStringTemplateSqlLocator {}
-      """;
+  @TempDir Path base;
 
-  @TempDir private Path base;
+  private static List<String> mybatis() {
+    List<String> sources = new ArrayList<>();
+    for (String name : List.of("Select", "Insert", "Update", "Delete")) {
+      sources.add(
+          "package org.apache.ibatis.annotations; import java.lang.annotation.*;\n"
+              + "@Retention(RetentionPolicy.RUNTIME) @Repeatable(NAME.List.class)\n"
+                  .replace("NAME", name)
+              + ("public @interface NAME { String[] value(); String databaseId() default \"\";"
+                      + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
+                  .replace("NAME", name));
+    }
+    sources.add(
+        """
+        package org.apache.ibatis.annotations; import java.lang.annotation.*;
+        @Retention(RetentionPolicy.RUNTIME)
+        public @interface SelectProvider { Class<?> type(); String method(); }
+        """);
+    sources.add(
+        """
+        package org.apache.ibatis.annotations; import java.lang.annotation.*;
+        @Retention(RetentionPolicy.RUNTIME)
+        public @interface SelectKey { String[] statement(); }
+        """);
+    return sources;
+  }
+
+  private static List<String> jdbi() {
+    List<String> sources = new ArrayList<>();
+    for (String name : List.of("SqlQuery", "SqlUpdate", "SqlBatch", "SqlScript")) {
+      sources.add(annotation("statement", name, "String value() default \"\";"));
+    }
+    sources.add(annotation("locator", "UseClasspathSqlLocator", ""));
+    sources.add(annotation("stringtemplate4", "UseStringTemplateSqlLocator", ""));
+    sources.add(annotation("stringtemplate4", "UseStringTemplateEngine", ""));
+    sources.add(annotation("freemarker", "UseFreemarkerEngine", ""));
+    sources.add(annotation("customizer", "BindList", "String value();"));
+    sources.add(
+        annotation("customizer", "BindBeanList", "String value(); String[] propertyNames();"));
+    return sources;
+  }
+
+  private static String annotation(String folder, String name, String members) {
+    return "package org.jdbi.v3.sqlobject."
+        + folder
+        + "; import java.lang.annotation.*;\n"
+        + "@Retention(RetentionPolicy.RUNTIME) public @interface "
+        + name
+        + " { "
+        + members
+        + " }";
+  }
+
+  private FoundQueries scan(List<String> library, String... sources) {
+    List<String> all = new ArrayList<>(List.of(sources));
+    all.addAll(library);
+    CompiledService service = CompiledService.of(base, all.toArray(String[]::new));
+    return SqlMethods.scan(
+        new SqlMethods.Setting(
+            base,
+            List.of(service.classes(), base.resolve("src/main/resources")),
+            List.of(service.sources()),
+            List.of(),
+            new MapperReader(base, "postgresql", Map.of("prefix", "port_")),
+            new SqlTemplates("postgresql")),
+        ClassFiles.read(base, service.classes()));
+  }
+
+  private void resource(String name, String text) throws IOException {
+    Path file = base.resolve("src/main/resources").resolve(name);
+    Files.createDirectories(file.getParent());
+    Files.writeString(file, text);
+  }
+
+  private static String flat(QueryText query) {
+    return query.sql().replaceAll("\\s+", " ");
+  }
 
   @Test
-  void mappers_hold_statements_and_scripts() {
+  void statements_of_mybatis_with_their_variants_and_places() {
     FoundQueries found =
         scan(
-            "postgresql",
-            SELECT,
-            UPDATE,
-            PROVIDER,
+            mybatis(),
             """
-            package org.example.harbour;
+            package port;
             import org.apache.ibatis.annotations.*;
-            public interface Berths {
-              @Select({"select id", "from berth where name = #{name}"})
-              Object named(String name);
+            public interface BerthMapper {
+              @Select({"select * from ${prefix}berth", "where depth >= #{depth}"})
+              int deep(int depth);
 
-              @Select("<script>select id from berth <where>"
-                  + "<if test='depth != null'>depth &gt; #{depth}</if></where></script>")
-              Object deep(Integer depth);
+              @Select("<script>select * from berth <where><if test='name != null'>name = #{name}</if></where></script>")
+              int named(String name);
 
-              @Update(value = "update berth set depth = 1", databaseId = "oracle")
-              @Select(value = "select 1", databaseId = "mysql")
-              void elsewhere();
+              @Insert("insert into berth (id, name) values (#{id}, #{name})")
+              @SelectKey(statement = "select nextval('berth_seq')")
+              int add(Object berth);
 
-              @Select("select id from ${place}")
-              Object open(String place);
+              @Delete(value = "delete from berth limit 1", databaseId = "mysql")
+              @Delete("delete from berth")
+              int clear();
 
-              @DeleteProvider(type = String.class, method = "sql")
-              void made();
+              @Update(value = "update berth set a = 1", databaseId = "mysql")
+              @Update(value = "update berth set a = 2", databaseId = "postgres")
+              int change();
             }
             """);
-
-    assertThat(texts(found))
-        .containsExactlyInAnyOrderEntriesOf(
-            Map.of(
-                "org.example.harbour.Berths.named", "select id from berth where name = #{name}",
-                "org.example.harbour.Berths.deep#1", "select id from berth WHERE depth > #{depth}",
-                "org.example.harbour.Berths.deep#2", "select id from berth"));
-    assertThat(reasons(found))
-        .containsExactlyInAnyOrderEntriesOf(
-            Map.of(
-                "org.example.harbour.Berths.made", "a method of the service makes its SQL",
-                "org.example.harbour.Berths.open", "what stands for ${place} is not known"));
-    assertThat(found.queries().get(2).location())
-        .hasToString("src/main/java/org/example/harbour/Berths.java:4");
+    assertThat(found.queries())
+        .extracting(QueryText::id, SqlMethodsTest::flat, query -> query.location().toString())
+        .containsExactly(
+            tuple(
+                "port.BerthMapper.add",
+                "insert into berth (id, name) values (#{id}, #{name})",
+                "src/main/java/port/BerthMapper.java:10"),
+            tuple(
+                "port.BerthMapper.add!selectKey",
+                "select nextval('berth_seq')",
+                "src/main/java/port/BerthMapper.java:11"),
+            tuple(
+                "port.BerthMapper.change",
+                "update berth set a = 2",
+                "src/main/java/port/BerthMapper.java:19"),
+            tuple(
+                "port.BerthMapper.clear",
+                "delete from berth",
+                "src/main/java/port/BerthMapper.java:15"),
+            tuple(
+                "port.BerthMapper.deep",
+                "select * from port_berth where depth >= #{depth}",
+                "src/main/java/port/BerthMapper.java:4"),
+            tuple(
+                "port.BerthMapper.named#1",
+                "select * from berth WHERE name = #{name}",
+                "src/main/java/port/BerthMapper.java:7"),
+            tuple(
+                "port.BerthMapper.named#2",
+                "select * from berth",
+                "src/main/java/port/BerthMapper.java:7"));
+    assertThat(found.unanalysed()).isEmpty();
   }
 
   @Test
-  void objects_hold_their_sql_or_name_it() throws IOException {
-    CompiledService service =
-        CompiledService.of(
-            base,
-            SQL_QUERY,
-            FILES,
-            GROUPS,
+  void what_mybatis_is_not_told_in_the_annotation_is_an_entry() {
+    FoundQueries found =
+        scan(
+            mybatis(),
             """
-            package org.example.harbour;
-            import org.jdbi.v3.sqlobject.statement.SqlQuery;
-            public interface Tugs {
-              @SqlQuery("select id from tug where power > :tug.power and name in (<names>)")
-              Object strong(Object tug, Object names);
-
-              @SqlQuery("select id from <table>")
-              Object open(String table);
-            }
-            """,
-            """
-            package org.example.harbour;
-            import org.jdbi.v3.sqlobject.locator.UseClasspathSqlLocator;
-            import org.jdbi.v3.sqlobject.statement.SqlQuery;
-            @UseClasspathSqlLocator
-            public interface Pilots {
-              @SqlQuery Object free();
-              @SqlQuery("byName") Object named();
-              @SqlQuery Object missing();
-            }
-            """,
-            """
-            package org.example.harbour;
-            import org.jdbi.v3.sqlobject.statement.SqlQuery;
-            import org.jdbi.v3.stringtemplate4.UseStringTemplateSqlLocator;
-            @UseStringTemplateSqlLocator
-            public interface Tides {
-              @SqlQuery Object high();
-              @SqlQuery Object odd();
+            package port;
+            import org.apache.ibatis.annotations.*;
+            public interface BerthMapper {
+              @SelectProvider(type = Object.class, method = "sql") int provided();
+              @Select("") int empty();
+              @Select("<script>select 1 <if test='a'></script>") int broken();
+              @Select("select * from ${table}") int open();
+              @Select(value = "select 1", databaseId = "harbourdb") int elsewhere();
             }
             """);
-    write(service, "Pilots/free.sql", "select id from pilot where busy = false");
-    write(service, "Pilots/byName.sql", "select id from pilot where name = :name");
-    write(
-        service,
-        "Tides.sql.stg",
+    assertThat(found.queries()).isEmpty();
+    assertThat(found.unanalysed())
+        .extracting(UnanalysedQuery::id, UnanalysedQuery::reason)
+        .containsExactly(
+            tuple(
+                "port.BerthMapper.broken",
+                "the XML is not well formed: column 33 in line 1 of its text"),
+            tuple(
+                "port.BerthMapper.elsewhere", "which database is called 'harbourdb' is not known"),
+            tuple("port.BerthMapper.empty", AnnotationTexts.NO_TEXT),
+            tuple("port.BerthMapper.open", "what stands for ${table} is not known"),
+            tuple("port.BerthMapper.provided", MybatisMethods.OWN_METHOD));
+  }
+
+  @Test
+  void statements_of_jdbi_in_annotations() {
+    FoundQueries found =
+        scan(
+            jdbi(),
+            """
+            package port;
+            import org.jdbi.v3.sqlobject.statement.*;
+            import org.jdbi.v3.sqlobject.customizer.*;
+            import org.jdbi.v3.sqlobject.stringtemplate4.*;
+            public interface Berths {
+              @SqlQuery("select * from berth where id in (<ids>) and a \\\\< 3")
+              int some(@BindList("ids") int[] ids);
+
+              @SqlBatch("insert into berth (id, name) values <rows>")
+              int add(@BindBeanList(value = "rows", propertyNames = {"id", "name"}) Object[] rows);
+
+              @UseStringTemplateEngine
+              @SqlQuery("select * from berth <if(name)>where name = :name<else>where depth > :b.depth<endif>")
+              int either(String name);
+
+              @SqlUpdate("delete from <table>")
+              int any(String table);
+
+              @org.jdbi.v3.sqlobject.freemarker.UseFreemarkerEngine
+              @SqlUpdate("delete from berth")
+              int marked();
+
+              @SqlScript("delete from berth; delete from vessel")
+              int script();
+            }
+            """);
+    assertThat(found.queries())
+        .extracting(QueryText::id, SqlMethodsTest::flat, query -> query.location().line())
+        .containsExactly(
+            tuple("port.Berths.add", "insert into berth (id, name) values (:id, :name)", 9),
+            tuple("port.Berths.either#1", "select * from berth where name = :name", 13),
+            tuple("port.Berths.either#2", "select * from berth where depth > :b.depth", 13),
+            tuple("port.Berths.script", "delete from berth", 23),
+            tuple("port.Berths.script~2", "delete from vessel", 23),
+            tuple("port.Berths.some", "select * from berth where id in (${ids}) and a < 3", 6));
+    assertThat(found.unanalysed())
+        .extracting(UnanalysedQuery::id, UnanalysedQuery::reason)
+        .containsExactly(
+            tuple("port.Berths.any", "what stands for ${table} is not known"),
+            tuple(
+                "port.Berths.marked",
+                "its SQL is made by way of @UseFreemarkerEngine, which is not read"));
+  }
+
+  @Test
+  void statements_of_jdbi_in_files() throws IOException {
+    resource("port/Berths/all.sql", "select * from berth order by id\n");
+    resource(
+        "port/Bookings.sql.stg",
         """
-        columns() ::= "id, height"
-        <! kept short !>
-        high(recent) ::= <<
-          select <columns()> from tide where height \\> :height <if(recent)>and day = :day<endif>
+        group Bookings;
+        columns(t) ::= "<t>.id, <t>.berth"
+        // where several ask for one berth
+        find(name, depth) ::= <<
+          select <columns("b")> from booking b
+          <if(name && depth)>where name = :name and depth \\< :depth
+          <elseif(name)>where name = :name
+          <endif>
+          order by b.id
         >>
-        odd(names) ::= <<select <names:{n | <n>}> from tide>>
+        !!! nobody knows
+        byIds(ids) ::= <% select <columns(t="k")> from booking k where k.id in (<ids; separator=",">) %>
+        lost() ::= "select <nowhere()>"
+        odd() ::= "select <first(rest(x))>"
         """);
-
-    FoundQueries found = scan("postgresql", service);
-
-    assertThat(texts(found))
-        .containsExactlyInAnyOrderEntriesOf(
-            Map.of(
-                "org.example.harbour.Tugs.strong",
-                "select id from tug where power > :tug.power and name in (${names})",
-                "org.example.harbour.Pilots.free",
-                "select id from pilot where busy = false",
-                "org.example.harbour.Pilots.named",
-                "select id from pilot where name = :name",
-                "org.example.harbour.Tides.high#1",
-                "select id, height from tide where height > :height and day = :day",
-                "org.example.harbour.Tides.high#2",
-                "select id, height from tide where height > :height"));
-    assertThat(reasons(found))
-        .containsExactlyInAnyOrderEntriesOf(
-            Map.of(
-                "org.example.harbour.Tugs.open",
-                "what stands for ${table} is not known",
-                "org.example.harbour.Pilots.missing",
-                "there is no file org/example/harbour/Pilots/missing.sql with its SQL",
-                "org.example.harbour.Tides.odd",
-                "its template holds <names:, which is not understood"));
-  }
-
-  private static void write(CompiledService service, String file, String text) throws IOException {
-    Path path = service.classes().resolve("org/example/harbour").resolve(file);
-    Files.createDirectories(path.getParent());
-    Files.writeString(path, text, StandardCharsets.UTF_8);
-  }
-
-  private FoundQueries scan(String database, String... sources) {
-    return scan(database, CompiledService.of(base, sources));
-  }
-
-  private FoundQueries scan(String database, CompiledService service) {
-    return SqlMethods.scan(
-        service.classes(),
-        base,
-        List.of(service.sources()),
-        List.of(),
-        ClassFiles.read(base, service.classes()),
-        new MapperReader(base, database, Map.of()));
-  }
-
-  private static Map<String, String> texts(FoundQueries found) {
-    return found.queries().stream()
-        .collect(
-            Collectors.toMap(
-                QueryText::id,
-                query -> query.sql().replaceAll("\\s+", " ").strip(),
-                (first, second) -> first,
-                TreeMap::new));
-  }
-
-  private static Map<String, String> reasons(FoundQueries found) {
-    return found.unanalysed().stream()
-        .collect(Collectors.toMap(UnanalysedQuery::id, UnanalysedQuery::reason));
-  }
-
-  private static String annotation(String packageName, String name) {
-    return """
-        package %s;
-        import java.lang.annotation.*;
-        @Retention(RetentionPolicy.RUNTIME)
-        public @interface %s { String[] value(); String databaseId() default ""; }
-        """
-        .formatted(packageName, name);
+    FoundQueries found =
+        scan(
+            jdbi(),
+            """
+            package port;
+            import org.jdbi.v3.sqlobject.statement.*;
+            @org.jdbi.v3.sqlobject.locator.UseClasspathSqlLocator
+            public interface Berths {
+              @SqlQuery int all();
+              @SqlQuery("none") int other();
+            }
+            """,
+            """
+            package port;
+            import org.jdbi.v3.sqlobject.statement.*;
+            @org.jdbi.v3.sqlobject.stringtemplate4.UseStringTemplateSqlLocator
+            public interface Bookings {
+              @SqlQuery int find(String name, int depth);
+              @SqlQuery int byIds(int[] ids);
+              @SqlUpdate int lost();
+              @SqlUpdate int odd();
+              @SqlUpdate int absent();
+            }
+            """);
+    assertThat(found.queries())
+        .extracting(QueryText::id, SqlMethodsTest::flat)
+        .containsExactly(
+            tuple("port.Berths.all", "select * from berth order by id"),
+            tuple(
+                "port.Bookings.byIds",
+                "select k.id, k.berth from booking k where k.id in (${ids})"),
+            tuple(
+                "port.Bookings.find#1",
+                "select b.id, b.berth from booking b where name = :name and depth < :depth"
+                    + " order by b.id"),
+            tuple("port.Bookings.find#2", "select b.id, b.berth from booking b order by b.id"),
+            tuple(
+                "port.Bookings.find#3",
+                "select b.id, b.berth from booking b where name = :name order by b.id"));
+    assertThat(found.unanalysed())
+        .extracting(UnanalysedQuery::id, UnanalysedQuery::reason)
+        .containsExactly(
+            tuple("port.Berths.other", "there is no file port/Berths/none.sql with its SQL"),
+            tuple(
+                "port.Bookings.absent",
+                "the group holds no template 'absent', line 1 of the template"),
+            tuple(
+                "port.Bookings.lost",
+                "the group holds no template 'nowhere' that is included, line 13 of the template"),
+            tuple(
+                "port.Bookings.odd",
+                "the group holds no template 'first' that is included, line 14 of the template"));
+    assertThat(found.unreadable())
+        .extracting(Object::toString)
+        .singleElement()
+        .asString()
+        .contains("Bookings.sql.stg", "11", "not understood here");
   }
 }

@@ -1,0 +1,96 @@
+package dev.colonnade.query.mapper;
+
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.mapper.XmlNode.Element;
+import dev.colonnade.query.mapper.XmlNode.Text;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * Reads statements with attributes in angle brackets, as Jdbi's template engines do (Jdbi 3
+ * developer guide, "Template engines"), into the texts that they can become.
+ */
+public final class SqlTemplates {
+  /** {@code <name>}, or a bracket that is escaped. */
+  private static final Pattern DEFINED = Pattern.compile("\\\\([<>])|<([A-Za-z_]\\w*)>");
+
+  private final String database;
+
+  /** A reader for the database of Liquibase's short name. */
+  public SqlTemplates(String database) {
+    this.database = database;
+  }
+
+  /**
+   * A statement in which attributes stand in angle brackets and nothing else is special.
+   *
+   * @param attributes what stands for some of them
+   */
+  public MapperReading plain(
+      String id, SourceLocation location, String sql, Map<String, String> attributes) {
+    String text =
+        DEFINED
+            .matcher(sql)
+            .replaceAll(
+                it ->
+                    Matcher.quoteReplacement(
+                        it.group(1) != null ? it.group(1) : "${" + it.group(2) + "}"));
+    Element statement =
+        new Element(TemplateParser.STATEMENT, Map.of(), List.of(new Text(text, 1)), 1);
+    return read(id, location, () -> statement, attributes);
+  }
+
+  /** A statement that is a string template, which may include templates of the group. */
+  public MapperReading template(
+      String id,
+      SourceLocation location,
+      String text,
+      TemplateGroup group,
+      Map<String, String> attributes) {
+    return read(id, location, () -> TemplateParser.statement(group, text), attributes);
+  }
+
+  /** The statement that is the template of that name. */
+  public MapperReading named(
+      String id,
+      SourceLocation location,
+      String name,
+      TemplateGroup group,
+      Map<String, String> attributes) {
+    return read(
+        id,
+        location,
+        () ->
+            TemplateParser.statement(
+                group,
+                group
+                    .find(name)
+                    .orElseThrow(
+                        () ->
+                            new UnreadableMapperException(
+                                "the group holds no template '" + name + "'", 1))),
+        attributes);
+  }
+
+  private MapperReading read(
+      String id,
+      SourceLocation location,
+      Supplier<Element> statement,
+      Map<String, String> attributes) {
+    StatementReader reader = new StatementReader(DatabaseIds.of(database));
+    try {
+      reader.read(
+          id,
+          location,
+          QuerySource.ANNOTATION,
+          new Fragments(attributes).expand("", statement.get()));
+    } catch (UnreadableMapperException e) {
+      reader.unanalysed(id, location, e.getMessage() + ", line " + e.line() + " of the template");
+    }
+    return reader.result();
+  }
+}
