@@ -215,6 +215,10 @@ final class Predicates {
     List<Value> values = new ArrayList<>();
     if (list instanceof HqlParser.ParamInListContext parameter) {
       values.add(new Value.Parameter(Expressions.parameter(parameter.parameter())));
+    } else if (list instanceof HqlParser.ArrayInListContext one
+        && block.expressions.value(one.expression()) instanceof Value.Reference entity) {
+      // Hibernate ORM before 6 took an alias for a list of the one entity that it stands for.
+      values.add(entity);
     } else if (list instanceof HqlParser.ExplicitTupleInListContext explicit) {
       explicit.expressionOrPredicate().forEach(it -> values.add(block.expressions.value(it)));
     } else if (list instanceof HqlParser.PersistentCollectionReferenceInListContext collection) {
