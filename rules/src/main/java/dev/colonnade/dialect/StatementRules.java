@@ -10,13 +10,17 @@ import java.util.Set;
  * @param separatorOptional true when a statement may follow another without a semicolon
  * @param likeCopiesIndexes true when {@code CREATE TABLE a LIKE b} copies indexes
  * @param catalogCase how its catalog writes names that were not quoted
+ * @param columnForeignKeys false when REFERENCES behind a column is read and ignored
+ * @param serialIsUnique true when the type SERIAL brings a unique key along
  */
 public record StatementRules(
     Fact<Boolean> backslashEscapes,
     Fact<Boolean> hashComments,
     Fact<Boolean> separatorOptional,
     Fact<Boolean> likeCopiesIndexes,
-    Fact<CatalogCase> catalogCase) {
+    Fact<CatalogCase> catalogCase,
+    Fact<Boolean> columnForeignKeys,
+    Fact<Boolean> serialIsUnique) {
 
   /** How a catalog writes names that were not quoted. */
   public enum CatalogCase {
@@ -63,6 +67,14 @@ public record StatementRules(
                 : dialect.shortName().equals("postgresql") ? CatalogCase.LOWER : CatalogCase.ANY,
             "SQL standard: folded to upper case; in PostgreSQL to lower case"
                 + " (https://www.postgresql.org/docs/18/sql-syntax-lexical.html); MySQL, MariaDB,"
-                + " SQL Server and SQLite compare such names without regard to case by default"));
+                + " SQL Server and SQLite compare such names without regard to case by default"),
+        Fact.of(
+            !dialect.shortName().equals("mysql"),
+            "https://dev.mysql.com/doc/refman/8.4/en/create-table.html: MySQL parses but ignores"
+                + " inline REFERENCES specifications; the others make the key"),
+        Fact.of(
+            mysql,
+            "https://dev.mysql.com/doc/refman/8.4/en/numeric-type-syntax.html: SERIAL is BIGINT"
+                + " UNSIGNED NOT NULL AUTO_INCREMENT UNIQUE; in PostgreSQL it is a default alone"));
   }
 }

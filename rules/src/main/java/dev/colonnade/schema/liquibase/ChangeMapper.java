@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import liquibase.Scope;
 import liquibase.change.AbstractSQLChange;
 import liquibase.change.Change;
@@ -54,6 +55,9 @@ final class ChangeMapper {
 
   /** Change types that restate a column in some databases and touch nothing in the others. */
   private static final Set<String> MOSTLY_WITHOUT_EFFECT = Set.of("setColumnRemarks");
+
+  /** A comment that MySQL and MariaDB run. */
+  private static final Pattern RUN_COMMENT = Pattern.compile("(?s)/\\*M?!.*?\\*/");
 
   /** A delimiter that no text has. */
   private static final String NOWHERE = "\u0000";
@@ -176,6 +180,9 @@ final class ChangeMapper {
     if (text == null) {
       return new DdlResult(List.of(), List.of());
     }
+    if (change.isStripComments()) {
+      text = withoutComments(text);
+    }
     String read = source;
     ReadSession.current().ifPresent(session -> session.takeUnplaced(read));
     List<SqlVisitor> visitors = visitors(changeSet);
@@ -184,6 +191,16 @@ final class ChangeMapper {
     }
     SqlPlaces places = new SqlPlaces(text, accessor.lines(source), start);
     return ddl.read(text, Optional.ofNullable(change.getEndDelimiter()), places);
+  }
+
+  /**
+   * The text without comments that a database would run: with {@code stripComments}, Liquibase
+   * takes them out first. Every other character keeps its place.
+   */
+  private static String withoutComments(String text) {
+    return RUN_COMMENT
+        .matcher(text)
+        .replaceAll(comment -> comment.group().replaceAll("[^\\r\\n]", " "));
   }
 
   /** Every statement that Liquibase would send passes through the visitors. */

@@ -6,6 +6,7 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.ColumnType;
 import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
 import java.util.List;
@@ -89,6 +90,9 @@ final class ColumnReader {
     if (declared.toLowerCase(Locale.ROOT).matches("(small|big)?serial.*|identity.*")) {
       options.nullable = false;
     }
+    if (declared.equalsIgnoreCase("serial") && context.statementRules().serialIsUnique().value()) {
+      options.addUnique(/* clustered= */ false, context.at(cursor));
+    }
     while (!cursor.atEnd()) {
       options.read(cursor);
     }
@@ -159,8 +163,11 @@ final class ColumnReader {
       } else if (cursor.accept("UNIQUE")) {
         unique(cursor, location);
       } else if (cursor.accept("REFERENCES")) {
-        context.add(
-            ConstraintReader.references(cursor, table, constraint, List.of(column), location));
+        SchemaChange key =
+            ConstraintReader.references(cursor, table, constraint, List.of(column), location);
+        if (context.statementRules().columnForeignKeys().value()) {
+          context.add(key);
+        }
         constraint = Optional.empty();
       } else if (cursor.accept("DEFAULT")) {
         skipDefault(cursor);
@@ -212,7 +219,10 @@ final class ColumnReader {
 
     private void unique(TokenCursor cursor, SourceLocation location) {
       cursor.accept("KEY");
-      boolean clustered = cursor.accept("CLUSTERED");
+      addUnique(cursor.accept("CLUSTERED"), location);
+    }
+
+    private void addUnique(boolean clustered, SourceLocation location) {
       context.add(
           new AddUniqueConstraint(
               table,

@@ -410,4 +410,24 @@ class SelectionTest {
             "changelog.xml:5 parameter uuid_type",
             "changelog.xml:6 parameter text.type");
   }
+
+  @Test
+  void comments_that_a_database_would_run_count_unless_they_are_stripped() {
+    String script =
+        """
+        --liquibase formatted sql
+        --changeset harbour:1
+        create table berth (id int, code int);
+        /*!50100 create index stripped on berth (id) */;
+        --changeset harbour:2 stripComments:false
+        /*!50100 create index kept on berth (id) */;
+        create index last on berth (code);
+        """;
+    ChangelogResult result =
+        fixture().file("a.sql", script).root("a.sql").database(Dialects.mysql()).read();
+    assertThat(ChangelogFixture.reasons(result)).isEmpty();
+    assertThat(result.schema().tables().iterator().next().indexes())
+        .extracting(index -> index.name() + " " + index.location().line())
+        .containsExactly("kept 6", "last 7");
+  }
 }

@@ -340,4 +340,15 @@ class ScriptReadingTest {
         .containsExactly("v(code)");
     assertThat(reasons).containsExactly("1 unique constraint: no table quay at this point");
   }
+
+  @Test
+  void a_serial_of_mysql_is_unique_and_its_inline_references_are_ignored() {
+    String script =
+        "create table tide (n serial, code int references berth (id), primary key (code));";
+    assertThat(indexes("mysql", script)).containsExactly("n(n)", "PRIMARY(code)");
+    assertThat(indexes("mariadb", "create table tide (n int, code int references berth (n));"))
+        .containsExactly("code(code)");
+    assertThat(indexes("postgresql", script)).containsExactly("tide_pkey(code)");
+    assertThat(reasons).isEmpty();
+  }
 }
