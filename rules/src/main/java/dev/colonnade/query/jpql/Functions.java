@@ -160,7 +160,7 @@ final class Functions {
                   arguments.get(1),
                   count > 2 ? Optional.of(arguments.get(2)) : Optional.empty())
               : call(name, arguments);
-      case "str" -> "cast(" + arguments.get(0) + " as " + words.type("String", "") + ")";
+      case "str" -> words.cast(arguments.get(0), "String", "");
       default -> name + "(" + distinct + String.join(", ", arguments) + ")";
     };
   }
@@ -272,11 +272,7 @@ final class Functions {
       HqlParser.CastFunctionContext cast = function.castFunction();
       String type = cast.castTarget().castTargetType().getText();
       String length = cast.castTarget().getText().substring(type.length());
-      return "cast("
-          + block.expressions.sql(cast.expression())
-          + " as "
-          + words.type(type, length)
-          + ")";
+      return words.cast(block.expressions.sql(cast.expression()), type, length);
     }
     if (function.extractFunction() != null) {
       return extract(function.extractFunction());

@@ -54,7 +54,8 @@ final class Queries {
       boolean enclose) {
     if (query instanceof HqlParser.QuerySpecExpressionContext spec) {
       String sql = select(spec, parent, whole, Optional.empty());
-      boolean ends = spec.orderByClause() != null || spec.limitOffset() != null;
+      boolean limited = spec.limitOffset() != null && spec.limitOffset().getChildCount() > 0;
+      boolean ends = spec.orderByClause() != null || limited;
       return enclose && ends ? "(" + sql + ")" : sql;
     }
     if (query instanceof HqlParser.NestedQueryExpressionContext nested) {

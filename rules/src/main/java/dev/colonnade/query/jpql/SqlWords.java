@@ -40,8 +40,13 @@ final class SqlWords {
           start.isEmpty()
               ? "position(" + part + " in " + text + ")"
               : "strpos(substring(" + text + ", " + start.get() + "), " + part + ")";
-      case "oracle", "sqlite" ->
-          "instr(" + text + ", " + part + start.map(it -> ", " + it).orElse("") + ")";
+      case "sqlite" ->
+          "instr("
+              + start.map(it -> "substr(" + text + ", " + it + ")").orElse(text)
+              + ", "
+              + part
+              + ")";
+      case "oracle" -> "instr(" + text + ", " + part + start.map(it -> ", " + it).orElse("") + ")";
       case "mssql" ->
           "charindex(" + part + ", " + text + start.map(it -> ", " + it).orElse("") + ")";
       default -> "locate(" + part + ", " + text + start.map(it -> ", " + it).orElse("") + ")";
@@ -86,6 +91,7 @@ final class SqlWords {
   String extract(String field, String moment) {
     return switch (database) {
       case "mssql" -> "datepart(" + field + ", " + moment + ")";
+      case "derby" -> field + "(" + moment + ")";
       case "sqlite" -> "strftime('%" + sqliteField(field) + "', " + moment + ")";
       default -> "extract(" + field + " from " + moment + ")";
     };
@@ -135,6 +141,12 @@ final class SqlWords {
           function.equals("lpad")
               ? "right(replicate(" + filler + ", " + length + ") + " + text + ", " + length + ")"
               : "left(" + text + " + replicate(" + filler + ", " + length + "), " + length + ")";
+      case "sqlite" -> {
+        String fill = "replace(hex(zeroblob(" + length + ")), '00', " + filler + ")";
+        yield function.equals("lpad")
+            ? "substr(" + fill + " || " + text + ", -" + length + ")"
+            : "substr(" + text + " || " + fill + ", 1, " + length + ")";
+      }
       default -> function + "(" + text + ", " + length + ", " + filler + ")";
     };
   }
@@ -211,6 +223,18 @@ final class SqlWords {
                   + ", '"
                   + field
                   + "'))");
+        // "ADD_DAYS scalar function" and its like, Db2 SQL reference.
+      case "db2" -> Optional.of("add_" + field + "s(" + moment + ", " + amount + ")");
+        // JDBC escape, which Derby's reference manual names for this.
+      case "derby" ->
+          Optional.of(
+              "{fn timestampadd(SQL_TSI_"
+                  + field.toUpperCase(java.util.Locale.ROOT)
+                  + ", "
+                  + amount
+                  + ", "
+                  + moment
+                  + ")}");
       case "sqlite" ->
           Optional.of("datetime(" + moment + ", (" + amount + ") || ' " + field + "')");
       default -> Optional.empty();
@@ -234,6 +258,14 @@ final class SqlWords {
       case "mssql", "sqlite", "derby" -> quoted;
       default -> kind + " " + quoted;
     };
+  }
+
+  /** A CAST to a type by its name in JPQL; Derby makes texts of numbers by way of CHAR alone. */
+  String cast(String value, String name, String length) {
+    boolean text = name.equalsIgnoreCase("string") && length.isEmpty();
+    return database.equals("derby") && text
+        ? "trim(cast(" + value + " as char(254)))"
+        : "cast(" + value + " as " + type(name, length) + ")";
   }
 
   /** The type of a CAST by its name in JPQL. */
