@@ -10,13 +10,16 @@ import java.util.OptionalDouble;
 /**
  * Which share of a column's values lies below a given one.
  *
- * <p>With stated bounds of parts of equal size: the common values below it, and of the others the
- * parts below it, the last one by its length (PostgreSQL's {@code scalarineqsel} over {@code
+ * <p>With stated bounds of parts of equal size, or where every value is a stated common one: the
+ * common values below it, and of the others the parts below it, the last one by its length (PostgreSQL's {@code scalarineqsel} over {@code
  * histogram_bounds}). Without bounds: by the length from the smallest to the largest value
  * (Selinger and others, SIGMOD 1979, table 1); where the number of values is stated, they are taken
  * to be points at equal distances, so that an end that belongs to the range counts as one of them.
  */
 final class ValueRanks {
+  /** Shares in a file are rounded. */
+  private static final double ALL = 0.995;
+
   private final ColumnStatistics stated;
   private final TypeFamily family;
   private final double filled;
@@ -33,11 +36,9 @@ final class ValueRanks {
    * @param inclusive true when the value itself counts as below
    */
   OptionalDouble below(String text, boolean inclusive) {
-    if (!stated.bounds().isEmpty() && filled > 0) {
-      Optional<OptionalDouble> among = amongBounds(text);
-      if (among.isPresent() && among.get().isPresent()) {
-        return OptionalDouble.of(withCommon(text, inclusive, among.get().getAsDouble()));
-      }
+    OptionalDouble among = isEveryValueCommon() ? OptionalDouble.of(0) : amongBounds(text);
+    if (among.isPresent() && filled > 0) {
+      return OptionalDouble.of(withCommon(text, inclusive, among.getAsDouble()));
     }
     OptionalDouble place = ValueScale.place(text, family);
     OptionalDouble low = place(stated.minimum());
@@ -63,7 +64,7 @@ final class ValueRanks {
       return OptionalDouble.empty();
     }
     char last = head.charAt(head.length() - 1);
-    if (stated.bounds().isEmpty() || last == Character.MAX_VALUE) {
+    if (last == Character.MAX_VALUE) {
       return OptionalDouble.empty();
     }
     String next = head.substring(0, head.length() - 1) + (char) (last + 1);
@@ -72,26 +73,33 @@ final class ValueRanks {
     if (from.isEmpty() || to.isEmpty()) {
       return OptionalDouble.empty();
     }
-    double atLeastOne = stated.distinct().isPresent() ? 1 / Math.max(1, distinct()) : 0;
-    return OptionalDouble.of(Math.max(atLeastOne, to.getAsDouble() - from.getAsDouble()));
+    double share = to.getAsDouble() - from.getAsDouble();
+    boolean known = isEveryValueCommon() || stated.distinct().isEmpty();
+    return OptionalDouble.of(
+        known ? share : Math.max(share, 1 / Math.max(1, stated.distinct().getAsDouble())));
   }
 
-  private double distinct() {
-    return stated.distinct().orElse(1);
+  /** True when the common values are all that there are, but for a rounding of their shares. */
+  private boolean isEveryValueCommon() {
+    double listed = stated.commonValues().values().stream().mapToDouble(it -> it).sum();
+    boolean counted =
+        stated.distinct().isPresent()
+            && stated.commonValues().size() >= stated.distinct().getAsDouble();
+    return !stated.commonValues().isEmpty() && (counted || listed >= filled * ALL);
   }
 
-  /** The inner empty: a bound cannot be placed; the outer empty: nothing to compare with. */
-  private Optional<OptionalDouble> amongBounds(String text) {
+  /** Share of the values between the bounds that lies below; empty without a place among them. */
+  private OptionalDouble amongBounds(String text) {
     List<String> bounds = stated.bounds();
     int parts = bounds.size() - 1;
     if (parts < 1) {
-      return Optional.empty();
+      return OptionalDouble.empty();
     }
     int reached = 0;
     for (int i = 0; i < bounds.size(); i++) {
       OptionalDouble order = difference(text, bounds.get(i));
       if (order.isEmpty()) {
-        return Optional.of(OptionalDouble.empty());
+        return OptionalDouble.empty();
       }
       if (order.getAsDouble() < 0) {
         break;
@@ -99,10 +107,10 @@ final class ValueRanks {
       reached = i + 1;
     }
     if (reached == 0 || reached == bounds.size()) {
-      return Optional.of(OptionalDouble.of(reached == 0 ? 0 : 1));
+      return OptionalDouble.of(reached == 0 ? 0 : 1);
     }
     double within = within(text, bounds.get(reached - 1), bounds.get(reached));
-    return Optional.of(OptionalDouble.of((reached - 1 + within) / parts));
+    return OptionalDouble.of((reached - 1 + within) / parts);
   }
 
   private double within(String text, String from, String to) {
