@@ -92,6 +92,7 @@ class ArchitectureTest {
     allowed.put("statistics.yaml", with(facts, "statistics"));
     allowed.put("report", with(facts, "dialect", "statistics", "access", "design", "finding"));
     allowed.put("analysis", new TreeSet<>(allowed.keySet()));
+    allowed.put("measure", new TreeSet<>(allowed.keySet()));
     return allowed;
   }
 

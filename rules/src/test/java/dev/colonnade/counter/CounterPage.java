@@ -18,9 +18,8 @@ final class CounterPage {
       are generated, their constants taken from the data. "Entries" are handler calls (MariaDB, reading forced to our index, and in
       joins to our order) and scan counts (H2); "pages" are buffers (PostgreSQL, every time that a page is asked for). The factor of
       a prediction is the larger of predicted and counted by the smaller, both taken as 1 at least; the share within 2 (one table,
-      pages) or 4 (joins) is given. For a preferred index "predicted" is the fewest pages that any of the indexes reads, "counted" what
-      the preferred one reads, and only a factor of 1 counts as right. Pages are predicted as different pages; a page that is asked for
-      again is counted again, so their factor is higher. Run it again with
+      pages) or 4 (joins) is given. For a preferred index the counted pages of the one that the analysis prefers stand against the
+      fewest that any index that serves the query reads: "no page more" and "at most a tenth more". Run it again with
 
       ```
       mvn -B -ntp -pl rules test -Dtest=CounterTest -Dcolonnade.counter.queries=QUERIES

@@ -31,6 +31,12 @@ class CounterTest {
   private static final int WANTED = Integer.getInteger(QUERIES, 150);
   private static final boolean LARGE = System.getProperty(QUERIES) != null;
   private static final long SEED = Long.getLong("colonnade.counter.seed", 11);
+  /**
+   * Indexes that lead to nearly every page of a small table differ by a page or two, for which no
+   * estimate can tell them apart.
+   */
+  private static final double A_TENTH = 1.1;
+
   private static final List<String> LINES = new ArrayList<>();
 
   /** A set of tables and how they are joined: lists of tables, then of conditions. */
@@ -111,12 +117,18 @@ class CounterTest {
       for (Data data : data()) {
         database.load(data.tables());
         Errors pages = new Errors("PostgreSQL, pages of index and table, " + data.name(), 2);
-        Errors preferred = new Errors("PostgreSQL, preferred index, " + data.name(), 1);
+        Errors exact = new Errors("PostgreSQL, preferred index no page more, " + data.name(), 1);
+        Errors preferred =
+            new Errors("PostgreSQL, preferred index at most a tenth more, " + data.name(), A_TENTH);
         preferences(
-            database, data, new Forecast(Dialects.postgresql(), data.tables()), pages, preferred);
+            database,
+            data,
+            new Forecast(Dialects.postgresql(), data.tables()),
+            pages,
+            List.of(exact, preferred));
         database.drop(data.tables());
-        LINES.add(pages.line());
-        System.out.println(pages.worst(5));
+        LINES.add(exact.line());
+        hold(pages, 0.9);
         hold(preferred, 0.95);
       }
     }
@@ -179,6 +191,12 @@ class CounterTest {
         order.add(name);
         predicted += calls(forecast, access, hints);
       }
+      long indexed =
+          accesses.stream().skip(1).filter(it -> it.chosen().index().isPresent()).count();
+      if (indexed > 0 && indexed < accesses.size() - 1) {
+        continue; // one setting is for the whole statement
+      }
+      database.execute("set join_cache_level = " + (indexed > 0 ? 0 : 4));
       Map<String, Double> counts = database.counts(query.straight(order, hints::get));
       double counted = counts.values().stream().mapToDouble(Double::doubleValue).sum();
       errors.add(query.straight(order, hints::get), predicted, counted);
@@ -199,12 +217,12 @@ class CounterTest {
   }
 
   private static void preferences(
-      CountingPostgres database, Data data, Forecast forecast, Errors pages, Errors preferred)
+      CountingPostgres database, Data data, Forecast forecast, Errors pages, List<Errors> preferred)
       throws Exception {
     Random random = new Random(SEED + 2);
     Workload workload = new Workload(random);
     List<DataTable> tables = data.tables().stream().filter(it -> it.keys().size() > 1).toList();
-    for (int tried = 0; preferred.size() < WANTED && tried < 6 * WANTED; tried++) {
+    for (int tried = 0; preferred.get(0).size() < WANTED && tried < 6 * WANTED; tried++) {
       DataTable table = tables.get(random.nextInt(tables.size()));
       int one = random.nextInt(table.keys().size());
       int other = (one + 1 + random.nextInt(table.keys().size() - 1)) % table.keys().size();
@@ -231,7 +249,8 @@ class CounterTest {
       }
       if (counted.size() > 1) {
         double least = counted.stream().mapToDouble(Double::doubleValue).min().orElseThrow();
-        preferred.add(query.sql() + " " + counted + names, least, counted.get(0));
+        String text = query.sql() + " " + counted + names;
+        preferred.forEach(errors -> errors.add(text, least, counted.get(0)));
       }
     }
   }

@@ -1,0 +1,1 @@
+select id, length from berth where pier_id = ? and length >= ?;
