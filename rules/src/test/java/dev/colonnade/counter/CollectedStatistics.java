@@ -19,7 +19,8 @@ import java.util.Set;
 
 /**
  * What the statistics file would state of the data: counts, shares, widths, the most common values,
- * bounds of parts of equal size, order of the rows, and the combinations of the columns of each key.
+ * bounds of parts of equal size, order of the rows, and the combinations of the columns of each
+ * key.
  */
 final class CollectedStatistics {
   private static final int COMMON = 100;
@@ -90,7 +91,8 @@ final class CollectedStatistics {
         named.add(entry.getKey());
       }
     }
-    Comparable[] rest = values.stream().filter(it -> !named.contains(it)).toArray(Comparable[]::new);
+    Comparable[] rest =
+        values.stream().filter(it -> !named.contains(it)).toArray(Comparable[]::new);
     Arrays.sort(rest);
     List<String> bounds = new ArrayList<>();
     if (rest.length > 1) {

@@ -31,6 +31,7 @@ class CounterTest {
   private static final int WANTED = Integer.getInteger(QUERIES, 150);
   private static final boolean LARGE = System.getProperty(QUERIES) != null;
   private static final long SEED = Long.getLong("colonnade.counter.seed", 11);
+
   /**
    * Indexes that lead to nearly every page of a small table differ by a page or two, for which no
    * estimate can tell them apart.
@@ -138,15 +139,16 @@ class CounterTest {
     System.out.println("seed " + SEED + " " + errors.worst(12));
     LINES.add(errors.line());
     assertThat(errors.size()).as(errors.line()).isGreaterThanOrEqualTo(WANTED / 2);
-    assertThat(errors.right()).as("seed %d: %s", SEED, errors.worst(40)).isGreaterThanOrEqualTo(least);
+    assertThat(errors.right())
+        .as("seed %d: %s", SEED, errors.worst(40))
+        .isGreaterThanOrEqualTo(least);
   }
 
   private static void singles(
       CountingDatabase database, Data data, Forecast forecast, Errors errors) throws Exception {
     Random random = new Random(SEED);
     Workload workload = new Workload(random);
-    List<DataTable> tables =
-        data.tables().stream().filter(it -> !it.keys().isEmpty()).toList();
+    List<DataTable> tables = data.tables().stream().filter(it -> !it.keys().isEmpty()).toList();
     for (int tried = 0; errors.size() < WANTED && tried < 4 * WANTED; tried++) {
       DataTable table = tables.get(random.nextInt(tables.size()));
       List<String> key = table.keys().get(random.nextInt(table.keys().size()));

@@ -7,7 +7,9 @@ import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** H2 counts entries in {@code EXPLAIN ANALYZE}: {@code scanCount}, the end of the scan included. */
+/**
+ * H2 counts entries in {@code EXPLAIN ANALYZE}: {@code scanCount}, the end of the scan included.
+ */
 final class CountingH2 extends CountingDatabase {
   private static final Pattern COUNT = Pattern.compile("/\\* scanCount: (\\d+) \\*/");
 
@@ -27,8 +29,7 @@ final class CountingH2 extends CountingDatabase {
     }
     String plan =
         String.join(
-            "\n",
-            rows("explain analyze " + query.sql(table -> " use index (" + index + ")")));
+            "\n", rows("explain analyze " + query.sql(table -> " use index (" + index + ")")));
     Matcher count = COUNT.matcher(plan);
     boolean used = plan.contains("/* PUBLIC." + index.toUpperCase(Locale.ROOT) + ": ");
     return used && count.find()

@@ -17,9 +17,9 @@ import java.util.OptionalDouble;
  * MariaDB counts the calls of its storage engine ({@code Handler_read_%}: "Server Status
  * Variables"). A stretch of n entries takes one {@code Handler_read_key} for the first and n times
  * {@code next} or {@code prev}, the last of which finds no more; a unique look-up takes one {@code
- * Handler_read_key}. Conditions are checked by the server, not pushed into the engine, so that every
- * entry is counted. {@code join_cache_level} decides whether a further table is read through its
- * index for each row (0) or once, into a hash table (4).
+ * Handler_read_key}. Conditions are checked by the server, not pushed into the engine, so that
+ * every entry is counted. {@code join_cache_level} decides whether a further table is read through
+ * its index for each row (0) or once, into a hash table (4).
  */
 final class CountingMariaDb extends CountingDatabase {
   private final DB server;
@@ -30,7 +30,8 @@ final class CountingMariaDb extends CountingDatabase {
     execute(
         "set optimizer_switch ="
             + " 'index_condition_pushdown=off,rowid_filter=off,mrr=off,index_merge=off'");
-    execute("set join_buffer_size = 33554432");
+    execute("set join_buffer_size = 67108864");
+    execute("set join_buffer_space_limit = 536870912");
     execute("set max_statement_time = 20");
   }
 
@@ -91,8 +92,7 @@ final class CountingMariaDb extends CountingDatabase {
     for (String row : rows("show session status like 'Handler_read%'")) {
       String[] parts = row.split("\t", -1);
       counts.put(
-          parts[0].toLowerCase(Locale.ROOT).replace("handler_read_", ""),
-          Double.valueOf(parts[1]));
+          parts[0].toLowerCase(Locale.ROOT).replace("handler_read_", ""), Double.valueOf(parts[1]));
     }
     return counts;
   }

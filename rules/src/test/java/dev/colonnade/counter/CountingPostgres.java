@@ -10,8 +10,8 @@ import java.util.OptionalDouble;
 
 /**
  * PostgreSQL counts pages in {@code EXPLAIN (ANALYZE, BUFFERS)}: each time one is asked for. A
- * bitmap scan asks for each page of the table once, so that different pages are counted. One index is asked about by marking
- * all others of the table as not valid for the time of the query.
+ * bitmap scan asks for each page of the table once, so that different pages are counted. One index
+ * is asked about by marking all others of the table as not valid for the time of the query.
  */
 final class CountingPostgres extends CountingDatabase {
   private static final ObjectMapper JSON = new ObjectMapper();
@@ -46,8 +46,7 @@ final class CountingPostgres extends CountingDatabase {
   /** Pages of index and table that the query asks for; empty where the index is not used. */
   OptionalDouble pages(CountedQuery query, String index) throws SQLException {
     String table = "'" + query.tables().get(0) + "'::regclass";
-    String others =
-        " where indrelid = " + table + " and indexrelid <> '" + index + "'::regclass";
+    String others = " where indrelid = " + table + " and indexrelid <> '" + index + "'::regclass";
     execute("update pg_index set indisvalid = false" + others);
     try {
       String plan = "explain (analyze, buffers, format json) " + query.sql();

@@ -82,16 +82,13 @@ record DataTable(
       indexes.add(index(indexName(key), key, false));
     }
     if (!primaryKey.isEmpty()) {
-      indexes.add(
-          index("pk_" + name, primaryKey, true).withOrigin(IndexOrigin.PRIMARY_KEY));
+      indexes.add(index("pk_" + name, primaryKey, true).withOrigin(IndexOrigin.PRIMARY_KEY));
     }
     return new Table(
         Identifier.of(name),
         Optional.empty(),
         columns.stream()
-            .map(
-                it ->
-                    Column.of(it.name(), ColumnType.of(it.type(), it.family()), it.nullable()))
+            .map(it -> Column.of(it.name(), ColumnType.of(it.type(), it.family()), it.nullable()))
             .toList(),
         primaryKey.stream().map(Identifier::of).toList(),
         List.of(),
@@ -100,7 +97,6 @@ record DataTable(
   }
 
   private Index index(String index, List<String> key, boolean unique) {
-    return Index.of(
-        index, name, unique, key.stream().map(KeyColumn::ascending).toList(), PLACE);
+    return Index.of(index, name, unique, key.stream().map(KeyColumn::ascending).toList(), PLACE);
   }
 }

@@ -91,8 +91,7 @@ final class TpchData {
       case INTEGER -> column.getInteger(entity);
       case IDENTIFIER -> column.getIdentifier(entity);
       case DATE -> LocalDate.ofEpochDay(column.getDate(entity));
-      case DOUBLE ->
-          BigDecimal.valueOf(column.getDouble(entity)).setScale(2, RoundingMode.HALF_UP);
+      case DOUBLE -> BigDecimal.valueOf(column.getDouble(entity)).setScale(2, RoundingMode.HALF_UP);
       case VARCHAR -> column.getString(entity);
     };
   }

@@ -17,12 +17,13 @@ final class Workload {
     this.random = random;
   }
 
-  /** A condition on the leading columns of an index, at times with an order and a limit. */
+  /** Conditions on the leading columns of an index. */
   CountedQuery onIndex(DataTable table, List<String> key) {
     List<String> conditions = conditions(table, key);
-    StringBuilder rest = new StringBuilder(" where ").append(String.join(" and ", conditions));
     return new CountedQuery(
-        "max(" + other(table, key) + ")", List.of(table.name()), rest.toString());
+        "max(" + other(table, key) + ")",
+        List.of(table.name()),
+        " where " + String.join(" and ", conditions));
   }
 
   /** Conditions on two indexes of one table. */
@@ -104,11 +105,7 @@ final class Workload {
         String one = literal(value);
         String other = literal(end);
         boolean turned = compare(value, end) > 0;
-        yield column
-            + " between "
-            + (turned ? other : one)
-            + " and "
-            + (turned ? one : other);
+        yield column + " between " + (turned ? other : one) + " and " + (turned ? one : other);
       }
     };
   }

@@ -68,8 +68,7 @@ class MeasureTest {
     return AnalysisInput.builder(base, database)
         .changelogs(
             List.of(
-                new AnalysisInput.Changelog(
-                    "changelog.yaml", Optional.empty(), Optional.empty())))
+                new AnalysisInput.Changelog("changelog.yaml", Optional.empty(), Optional.empty())))
         .queryFiles(List.of(base.resolve("berths.sql")))
         .statisticsFile(Optional.of(base.resolve("statistics.yaml")))
         .outputDirectory(base.resolve("out"))
@@ -77,13 +76,13 @@ class MeasureTest {
   }
 
   private static MeasureOptions embedded() {
-    return new MeasureOptions(
-        Optional.empty(), Optional.empty(), Optional.empty(), false, 5_000);
+    return new MeasureOptions(Optional.empty(), Optional.empty(), Optional.empty(), false, 5_000);
   }
 
   private String measure(String database) throws Exception {
     List<String> lines =
-        Measure.run(input(database), embedded(), (name, embedded) -> MeasureTest.class.getClassLoader());
+        Measure.run(
+            input(database), embedded(), (name, embedded) -> MeasureTest.class.getClassLoader());
     String page = Files.readString(base.resolve("out/measure.md"));
     assertThat(page).contains(lines.get(0));
     return page;
@@ -99,8 +98,7 @@ class MeasureTest {
 
   @Test
   void postgresql_takes_the_predicted_indexes_for_any_value() throws Exception {
-    assertThat(measure("postgresql"))
-        .contains("3 queries planned, 0 differ from the prediction");
+    assertThat(measure("postgresql")).contains("3 queries planned, 0 differ from the prediction");
   }
 
   @Test
@@ -114,10 +112,10 @@ class MeasureTest {
     MeasureOptions oneRow =
         new MeasureOptions(Optional.empty(), Optional.empty(), Optional.empty(), false, 1);
     List<String> lines =
-        Measure.run(input("postgresql"), oneRow, (name, embedded) -> MeasureTest.class.getClassLoader());
+        Measure.run(
+            input("postgresql"), oneRow, (name, embedded) -> MeasureTest.class.getClassLoader());
     assertThat(lines)
-        .contains(
-            "berths.sql:1: table berth: predicted berth_pier_ix, the planner takes no index");
+        .contains("berths.sql:1: table berth: predicted berth_pier_ix, the planner takes no index");
     assertThat(Files.readString(base.resolve("out/measure.md")))
         .contains("berth: range-scan berth_pier_ix (pier)")
         .contains("Seq Scan on berth");
@@ -146,7 +144,8 @@ class MeasureTest {
     MeasureOptions given =
         new MeasureOptions(
             Optional.of("jdbc:h2:mem:"), Optional.empty(), Optional.empty(), true, 100);
-    assertThat(Measure.run(input("h2"), given, (name, embedded) -> MeasureTest.class.getClassLoader()))
+    assertThat(
+            Measure.run(input("h2"), given, (name, embedded) -> MeasureTest.class.getClassLoader()))
         .anyMatch(line -> line.contains("3 queries planned"));
   }
 
@@ -155,7 +154,9 @@ class MeasureTest {
     assertThatThrownBy(
             () ->
                 Measure.run(
-                    input("derby"), embedded(), (name, embedded) -> MeasureTest.class.getClassLoader()))
+                    input("derby"),
+                    embedded(),
+                    (name, embedded) -> MeasureTest.class.getClassLoader()))
         .hasMessage("measure asks h2, mariadb, postgresql, not 'derby'");
   }
 }

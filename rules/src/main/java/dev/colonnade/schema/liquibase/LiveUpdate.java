@@ -32,8 +32,7 @@ public final class LiveUpdate {
    * @throws ChangelogException when a changelog is missing or broken
    * @throws LiquibaseException when the database refuses a change
    */
-  public static void apply(ChangelogInput input, Connection connection)
-      throws LiquibaseException {
+  public static void apply(ChangelogInput input, Connection connection) throws LiquibaseException {
     Parsers.register();
     try (RootsAccessor accessor = new RootsAccessor(input.baseDirectory(), input.roots())) {
       ReadSession session = new ReadSession(accessor);
