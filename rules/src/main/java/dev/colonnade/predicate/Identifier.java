@@ -34,7 +34,8 @@ public record Identifier(String text) implements Comparable<Identifier> {
 
   @Override
   public boolean equals(Object other) {
-    return other instanceof Identifier identifier && folded().equals(identifier.folded());
+    return other instanceof Identifier identifier
+        && (text.equals(identifier.text) || folded().equals(identifier.folded()));
   }
 
   @Override

@@ -14,7 +14,9 @@ import dev.colonnade.schema.Table;
 import dev.colonnade.statistics.Statistics;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -28,6 +30,9 @@ public final class RuleContext {
   private final int queriesFound;
   private final RuleSettings settings;
 
+  /** By table, the places in the list of the queries that read it, ascending. */
+  private final Map<Identifier, List<Integer>> readers;
+
   /**
    * A context.
    *
@@ -39,13 +44,35 @@ public final class RuleContext {
       List<QueryAccess> queries,
       int queriesFound,
       RuleSettings settings) {
+    this(analyzer, queries, queriesFound, settings, readers(queries));
     if (queriesFound < queries.size()) {
       throw new IllegalArgumentException("more queries understood than found");
     }
+  }
+
+  private RuleContext(
+      AccessPathAnalyzer analyzer,
+      List<QueryAccess> queries,
+      int queriesFound,
+      RuleSettings settings,
+      Map<Identifier, List<Integer>> readers) {
     this.analyzer = analyzer;
     this.queries = List.copyOf(queries);
     this.queriesFound = queriesFound;
     this.settings = settings;
+    this.readers = readers;
+  }
+
+  private static Map<Identifier, List<Integer>> readers(List<QueryAccess> queries) {
+    Map<Identifier, List<Integer>> readers = new HashMap<>();
+    for (int i = 0; i < queries.size(); i++) {
+      int place = i;
+      queries.get(i).tables().stream()
+          .map(access -> access.table().name())
+          .distinct()
+          .forEach(table -> readers.computeIfAbsent(table, it -> new ArrayList<>()).add(place));
+    }
+    return readers;
   }
 
   /** The schema. */
@@ -90,11 +117,10 @@ public final class RuleContext {
   public RuleContext with(Table changed) {
     AccessPathAnalyzer other =
         new AccessPathAnalyzer(schema().with(changed), dialect(), statistics());
-    List<QueryAccess> analysed =
-        queries.stream()
-            .map(query -> reads(query, changed.name()) ? other.analyze(query.query()) : query)
-            .toList();
-    return new RuleContext(other, analysed, queriesFound, settings);
+    List<QueryAccess> analysed = new ArrayList<>(queries);
+    readersOf(changed)
+        .forEach(place -> analysed.set(place, other.analyze(queries.get(place).query())));
+    return new RuleContext(other, analysed, queriesFound, settings, readers);
   }
 
   /** How one query would be read with one table changed. */
@@ -103,14 +129,15 @@ public final class RuleContext {
         .analyze(query.query());
   }
 
-  private static boolean reads(QueryAccess query, Identifier table) {
-    return query.tables().stream().anyMatch(access -> access.table().name().equals(table));
+  private List<Integer> readersOf(Table table) {
+    return readers.getOrDefault(table.name(), List.of());
   }
 
   /** Every use of a table, by query. */
   public List<IndexUse> usesOf(Table table) {
     List<IndexUse> uses = new ArrayList<>();
-    for (QueryAccess query : queries) {
+    for (int place : readersOf(table)) {
+      QueryAccess query = queries.get(place);
       for (TableAccess access : query.tables()) {
         if (access.table().name().equals(table.name())) {
           uses.add(new IndexUse(query, access, access.chosen()));
