@@ -1,0 +1,195 @@
+package dev.colonnade.query.source;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Dialects;
+import dev.colonnade.query.QueryText;
+import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.mapper.MapperReader;
+import dev.colonnade.query.sql.StatementParser;
+import dev.colonnade.query.sql.StatementReading;
+import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.liquibase.ChangelogInput;
+import dev.colonnade.schema.liquibase.ChangelogInput.RootChangelog;
+import dev.colonnade.schema.liquibase.ChangelogReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipFile;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The mapper files of Camunda 7.21.0 ({@code org.camunda.bpm:camunda-engine}) over the schema that
+ * its changelog leads to on PostgreSQL. A statement counts as analysed when one of its variants is:
+ * its conditions depend on each other by the rules of the engine, and many variants are texts that
+ * it never sends and that are no SQL.
+ */
+final class CamundaMappersTest {
+  private static final Path JAR = Path.of("target/services/camunda-engine.jar");
+  private static final Pattern PASSED_IN =
+      Pattern.compile("what stands for \\$\\{(sql|tableName)} is not known");
+  private static final String MAPPERS = "org/camunda/bpm/engine/impl/mapping/entity/";
+
+  @TempDir private Path directory;
+
+  /** What the engine gives MyBatis for PostgreSQL: DbSqlSessionFactory of the same version. */
+  private static Map<String, String> properties() {
+    Map<String, String> values = new HashMap<>();
+    for (String nothing :
+        List.of(
+            "prefix",
+            "limitBefore",
+            "limitBeforeWithoutOffset",
+            "optimizeLimitBeforeWithoutOffset",
+            "limitBetween",
+            "limitBetweenFilter",
+            "limitBetweenAcquisition",
+            "limitBeforeNativeQuery",
+            "countDistinctBeforeEnd",
+            "bitand1",
+            "bitand3",
+            "dbSpecificDummyTable",
+            "collationForCaseSensitivity")) {
+      values.put(nothing, "");
+    }
+    values.put("limitAfter", "LIMIT #{maxResults} OFFSET #{firstResult}");
+    values.put("innerLimitAfter", "LIMIT #{maxResults} OFFSET #{firstResult}");
+    values.put("limitAfterWithoutOffset", "LIMIT #{maxResults}");
+    values.put("optimizeLimitAfterWithoutOffset", "LIMIT #{maxResults}");
+    values.put("limitBeforeInUpdate", "WHERE ID_ IN (SELECT ID_ FROM ");
+    values.put("limitAfterInUpdate", ")");
+    values.put("orderBy", "order by ${internalOrderBy}");
+    values.put("distinct", "distinct");
+    values.put("numericCast", "");
+    values.put("countDistinctBeforeStart", "SELECT COUNT(*) FROM (SELECT DISTINCT");
+    values.put("countDistinctAfterEnd", ") countDistinct");
+    values.put("escapeChar", "'\\'");
+    values.put("bitand2", " & ");
+    values.put("datepart1", "extract(");
+    values.put("datepart2", " from ");
+    values.put("datepart3", ")");
+    values.put("trueConstant", "true");
+    values.put("falseConstant", "false");
+    values.put("dbSpecificIfNullFunction", "COALESCE");
+    values.put("dayComparator", "EXTRACT (DAY FROM #{currentTimestamp} - ${date}) >= ${days}");
+    for (String number : List.of("", "1")) {
+      values.put("authJoin" + number + "Start", "IN (");
+      values.put("authJoin" + number + "Separator", ",");
+      values.put("authJoin" + number + "End", ")");
+    }
+    values.put("constant_for_update", "for update");
+    values.put("constant.event", "'event'");
+    values.put("constant.op_message", "NEW_VALUE_ || '_|_' || PROPERTY_");
+    values.put("constant.datepart.quarter", "QUARTER");
+    values.put("constant.datepart.month", "MONTH");
+    values.put("constant.datepart.minute", "MINUTE");
+    values.put("constant.null.startTime", "null START_TIME_");
+    values.put("constant.varchar.cast", "'${key}'");
+    values.put("constant.integer.cast", "NULL");
+    values.put("constant.null.reporter", "NULL AS REPORTER_");
+    return values;
+  }
+
+  @Test
+  void nearly_every_statement_is_read() throws IOException {
+    unpack();
+    Dialect dialect = Dialects.postgresql();
+    Schema schema =
+        ChangelogReader.read(
+                new ChangelogInput(
+                    dialect,
+                    directory,
+                    List.of(directory),
+                    List.of(
+                        RootChangelog.of(
+                            "org/camunda/bpm/engine/db/liquibase/camunda-changelog.xml")),
+                    Map.of()))
+            .schema();
+    FoundQueries found =
+        MapperFiles.read(
+            new MapperReader(directory, dialect.shortName(), properties()), mapperFiles());
+    StatementParser parser = new StatementParser(schema, dialect);
+    Set<String> statements = new TreeSet<>();
+    Set<String> analysed = new TreeSet<>();
+    Map<String, String> reasons = new TreeMap<>();
+    found.unanalysed().forEach(query -> refused(query, statements, reasons));
+    for (QueryText text : found.queries()) {
+      if (analysed.contains(statement(text.id()))) {
+        continue;
+      }
+      StatementReading reading = parser.parse(text);
+      if (reading instanceof StatementReading.NotAnalysed not) {
+        refused(not.query(), statements, reasons);
+      } else {
+        statements.add(statement(text.id()));
+        analysed.add(statement(text.id()));
+      }
+    }
+    statements.removeIf(CamundaMappersTest::isOfAnotherDatabase);
+    analysed.retainAll(statements);
+    reasons.keySet().retainAll(statements);
+    reasons.keySet().removeAll(analysed);
+    assertThat(statements).hasSizeGreaterThan(600);
+    assertThat(analysed.size() * 100 / statements.size())
+        .as(() -> analysed.size() + " of " + statements.size() + ", without " + reasons)
+        .isGreaterThanOrEqualTo(96);
+    // Whole statements, or the names of their tables, that callers pass in: nothing to be read.
+    long passedIn = reasons.values().stream().filter(it -> PASSED_IN.matcher(it).find()).count();
+    assertThat(reasons.size() - passedIn)
+        .as(() -> "without a reading, though they hold their text: " + reasons)
+        .isLessThanOrEqualTo(statements.size() * 2L / 100);
+    assertThat(reasons.values())
+        .allMatch(reason -> reason.matches("(?s)" + MAPPERS + "\\w+\\.xml:\\d+: .+"));
+    assertThat(found.unreadable())
+        .as("statements with more variants than are looked at")
+        .isNotEmpty()
+        .allMatch(note -> note.reason().contains("can become more texts"));
+  }
+
+  private static void refused(
+      UnanalysedQuery query, Set<String> statements, Map<String, String> reasons) {
+    statements.add(statement(query.id()));
+    reasons.putIfAbsent(statement(query.id()), query.location() + ": " + query.reason());
+  }
+
+  private static String statement(String id) {
+    return id.replaceAll("#\\d+$", "");
+  }
+
+  /** The engine chooses between statements by their names, which end in those of databases. */
+  private static boolean isOfAnotherDatabase(String statement) {
+    return statement.matches(".*_(mssql|mysql|mariadb|oracle|db2|h2)(_or_(mssql|oracle|db2|h2))*");
+  }
+
+  private List<Path> mapperFiles() throws IOException {
+    try (var files = Files.list(directory.resolve(MAPPERS))) {
+      return files.toList();
+    }
+  }
+
+  private void unpack() throws IOException {
+    try (ZipFile jar = new ZipFile(JAR.toFile())) {
+      for (ZipEntry entry : jar.stream().filter(it -> !it.isDirectory()).toList()) {
+        if (entry.getName().endsWith(".class")) {
+          continue;
+        }
+        Path file = directory.resolve(entry.getName()).normalize();
+        Files.createDirectories(file.getParent());
+        try (InputStream in = jar.getInputStream(entry)) {
+          Files.copy(in, file);
+        }
+      }
+    }
+  }
+}
