@@ -223,9 +223,9 @@ final class SqlWords {
                   + ", '"
                   + field
                   + "'))");
-        // "ADD_DAYS scalar function" and its like, Db2 SQL reference.
+      // "ADD_DAYS scalar function" and its like, Db2 SQL reference.
       case "db2" -> Optional.of("add_" + field + "s(" + moment + ", " + amount + ")");
-        // JDBC escape, which Derby's reference manual names for this.
+      // JDBC escape, which Derby's reference manual names for this.
       case "derby" ->
           Optional.of(
               "{fn timestampadd(SQL_TSI_"

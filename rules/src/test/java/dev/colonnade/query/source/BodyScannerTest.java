@@ -207,7 +207,8 @@ final class BodyScannerTest {
     assertThat(found.unanalysed())
         .extracting(it -> it.id() + " " + it.reason())
         .containsExactly(
-            "org.example.harbour.Berths.two text is built at run time in org.example.harbour.Berths:4");
+            "org.example.harbour.Berths.two text is built at run time in"
+                + " org.example.harbour.Berths:4");
   }
 
   @Test

@@ -281,7 +281,7 @@ final class MappingFileTest {
             it ->
                 assertThat(it.location() + " " + it.reason())
                     .isEqualTo(
-                        "target/classes/META-INF/orm.xml:2 class org.example.harbour.Ferry, which is"
-                            + " mapped here, is not there"));
+                        "target/classes/META-INF/orm.xml:2 class org.example.harbour.Ferry, which"
+                            + " is mapped here, is not there"));
   }
 }
