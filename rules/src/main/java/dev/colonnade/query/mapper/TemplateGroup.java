@@ -147,7 +147,7 @@ public final class TemplateGroup {
   }
 
   private static void parameters(String list, Map<String, String> parameters) {
-    for (String parameter : list.split(",")) {
+    for (String parameter : list.split(",", -1)) {
       String[] sides = parameter.strip().split("\\s*=\\s*", 2);
       if (!sides[0].isEmpty()) {
         parameters.put(sides[0], sides.length == 1 ? null : sides[1]);

@@ -268,7 +268,7 @@ final class TemplateParser {
         .parameters()
         .forEach((it, byDefault) -> values.put(it, byDefault == null ? "null" : byDefault));
     Iterator<String> positions = template.parameters().keySet().iterator();
-    for (String argument : arguments.isBlank() ? new String[0] : arguments.split(",")) {
+    for (String argument : arguments.isBlank() ? new String[0] : arguments.split(",", -1)) {
       String[] sides = argument.strip().split("\\s*=\\s*", 2);
       if (sides.length == 2) {
         values.put(sides[0], expression(sides[1]));
