@@ -44,7 +44,7 @@ record Parameters(String sql, List<Object> values) {
     Matcher token = TOKEN.matcher(sql);
     int end = 0;
     while (token.find()) {
-      text.append(sql, end, token.start());
+      text.append(sql, /* start= */ end, /* end= */ token.start());
       end = token.end();
       if (token.group("parameter") == null) {
         text.append(token.group());
