@@ -23,7 +23,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
-import liquibase.exception.LiquibaseException;
 
 /**
  * Applies the changelog of a service to a real database, fills its tables, asks its planner about
@@ -149,7 +148,7 @@ public final class Measure {
               input.changelogParameters(),
               input.preconditionResults()),
           connection);
-    } catch (ChangelogException | LiquibaseException e) {
+    } catch (ChangelogException | SQLException e) {
       throw new MeasureException("the update fails: " + e.getMessage(), e);
     }
   }

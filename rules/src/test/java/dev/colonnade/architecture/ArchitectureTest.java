@@ -224,7 +224,7 @@ class ArchitectureTest {
   void no_class_of_the_service_is_loaded() {
     noClasses()
         .that()
-        .resideOutsideOfPackage(ROOT + ".schema.liquibase")
+        .resideOutsideOfPackages(packages(List.of("schema.liquibase", "measure")))
         .should()
         .callMethod(Class.class, "forName", String.class)
         .orShould()
@@ -236,13 +236,18 @@ class ArchitectureTest {
         .because(
             "class files are read as data; the changelog adapter is left out of this rule because"
                 + " Liquibase finds its own parsers and changes through a class loader, which is"
-                + " given none of the service's classes")
+                + " given none of the service's classes; measure takes the drivers and embedded"
+                + " databases from a loader that holds nothing else")
         .check(PRODUCTION);
   }
 
   @Test
-  void nothing_opens_a_connection() {
+  void nothing_but_measure_opens_a_connection() {
     noClasses()
+        .that()
+        .resideOutsideOfPackage(ROOT + ".measure")
+        .and()
+        .doNotHaveFullyQualifiedName(ROOT + ".schema.liquibase.LiveUpdate")
         .should()
         .dependOnClassesThat()
         .resideInAnyPackage("java.net.http..", "javax.net..", "javax.sql..")
@@ -250,7 +255,18 @@ class ArchitectureTest {
         .dependOnClassesThat()
         .haveNameMatching(
             "java\\.net\\.(.*Socket.*|.*Connection)|java\\.sql\\.(Driver.*|Connection|.*Statement)")
-        .because("the check runs without network and without database")
+        .because("the check runs without network and without database; measure is asked to connect")
+        .check(PRODUCTION);
+    noClasses()
+        .that()
+        .resideOutsideOfPackage(ROOT + ".measure")
+        .should()
+        .dependOnClassesThat()
+        .resideInAPackage(ROOT + ".measure")
+        .orShould()
+        .dependOnClassesThat()
+        .haveFullyQualifiedName(ROOT + ".schema.liquibase.LiveUpdate")
+        .because("no other goal may reach what connects")
         .check(PRODUCTION);
   }
 

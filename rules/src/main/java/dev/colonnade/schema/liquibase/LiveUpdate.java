@@ -4,6 +4,7 @@ import dev.colonnade.schema.liquibase.ChangelogInput.RootChangelog;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.sql.Connection;
+import java.sql.SQLException;
 import java.util.HashMap;
 import java.util.Map;
 import liquibase.Contexts;
@@ -30,9 +31,9 @@ public final class LiveUpdate {
    * Applies all root changelogs, one after another.
    *
    * @throws ChangelogException when a changelog is missing or broken
-   * @throws LiquibaseException when the database refuses a change
+   * @throws SQLException when the database refuses a change
    */
-  public static void apply(ChangelogInput input, Connection connection) throws LiquibaseException {
+  public static void apply(ChangelogInput input, Connection connection) throws SQLException {
     Parsers.register();
     try (RootsAccessor accessor = new RootsAccessor(input.baseDirectory(), input.roots())) {
       ReadSession session = new ReadSession(accessor);
@@ -45,10 +46,10 @@ public final class LiveUpdate {
       Scope.child(values, () -> update(input, session, connection));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
-    } catch (LiquibaseException | RuntimeException e) {
+    } catch (RuntimeException e) {
       throw e;
     } catch (Exception e) {
-      throw new LiquibaseException(e);
+      throw new SQLException(e.getMessage(), e);
     }
   }
 
