@@ -100,6 +100,9 @@ final class SplitByOr implements QueryRule {
               query,
               access.block(),
               condition -> Optional.of(condition.equals(or) ? part : condition));
+      if (!isBoundBy(variant, part)) {
+        return Optional.empty();
+      }
       variants.add(variant);
       cost += variant.after().cost();
     }
@@ -136,6 +139,19 @@ final class SplitByOr implements QueryRule {
             .line(Label.PRICE, "a row that satisfies several branches is read once for each")
             .suggest(new RewritePredicate(fix))
             .build(METADATA.summary()));
+  }
+
+  /** True when an index bounds the reading of some table by what the branch says of it. */
+  private static boolean isBoundBy(Variant variant, Predicate part) {
+    return variant.after().tables().stream()
+        .anyMatch(
+            other ->
+                other.chosen().matching().stream()
+                    .flatMap(value -> value.columns().stream())
+                    .anyMatch(
+                        column ->
+                            part.columns()
+                                .contains(new ColumnRef(other.use().use(), column.column()))));
   }
 
   /** The table that a branch is about. */

@@ -139,6 +139,10 @@ final class UnreadIndex implements SchemaRule {
             .line(Label.INDEX, SurplusText.describe(index))
             .line(Label.FIX, drop.render())
             .line(Label.PRICE, "none known; every write saves one index")
+            .line(
+                Label.CAUTION,
+                "queries that the service puts together at run time, with criteria for instance,"
+                    + " are not among them")
             .line(Label.CAUTION, ProductionCaution.dropping(context.dialect()))
             .suggest(drop)
             .assumed(share < 1);

@@ -89,6 +89,24 @@ class SplitByOrTest {
         .reports("v.owner = ? alone: range-scan vessel", "reference = ? alone: range-scan booking");
   }
 
+  /** A branch that bounds nothing by itself is read as a whole however it is written. */
+  @Test
+  void a_branch_that_no_index_bounds_gains_nothing() {
+    VESSEL
+        .on(Dialects.postgresql())
+        .table(
+            "booking",
+            "id bigint primary key, vessel_id bigint not null, reference varchar(20) not null,"
+                + " note varchar(200)")
+        .rows("booking", 2_000_000)
+        .index("ix_vessel", "booking (vessel_id)")
+        .index("ix_reference", "booking (reference)")
+        .query(
+            "select b.note from booking b join vessel v on v.id = b.vessel_id"
+                + " where v.flag = ? or b.reference = ?")
+        .staysSilent();
+  }
+
   @Test
   void under_exists_nothing_can_be_united() {
     VESSEL
