@@ -29,3 +29,13 @@ where vessel_id = :vessel;
 -- Old mooring records go.
 delete from mooring
 where booking_id in (select id from booking where departure < :oldest);
+
+-- The month of one pilot.
+select b.reference, b.arrival, b.departure
+from booking b
+join pilot p on p.id = b.pilot_id
+where p.licence = 4711;
+
+-- Drafts that nobody sent go.
+delete from invoice
+where status = 'DRAFT' and due_on < :oldest;

@@ -1,5 +1,6 @@
 package dev.colonnade.access;
 
+import dev.colonnade.dialect.ComparisonRules;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
@@ -61,10 +62,12 @@ final class DemandBuilder {
   }
 
   private Optional<TypeFamily> family(ColumnRef column) {
+    return column(column).map(Column::type).map(type -> type.family());
+  }
+
+  private Optional<Column> column(ColumnRef column) {
     return Optional.ofNullable(tables.get(column.use()))
-        .flatMap(table -> table.column(column.column()))
-        .map(Column::type)
-        .map(type -> type.family());
+        .flatMap(table -> table.column(column.column()));
   }
 
   /** The table behind a use of the block. */
@@ -127,7 +130,10 @@ final class DemandBuilder {
 
   /** Reads bounds from conditions as seen from a use. */
   BoundExtractor extractor(TableUse use) {
-    return new BoundExtractor(new Operands(tables.get(use.use()), this::family), dialect);
+    return new BoundExtractor(
+        new Operands(
+            tables.get(use.use()), this::column, new Conversions(ComparisonRules.of(dialect))),
+        dialect);
   }
 
   private boolean isRead(ColumnRef column, Set<Integer> read) {

@@ -1,5 +1,6 @@
 package dev.colonnade.access;
 
+import dev.colonnade.dialect.ComparisonRules.Conversion;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.Call;
 import dev.colonnade.predicate.Expression.ColumnRef;
@@ -17,9 +18,11 @@ import java.util.function.Function;
  * it is read.
  *
  * @param table the table
- * @param types type of a column of any other table of the query, where known
+ * @param columns a column of any other table of the query, where known
+ * @param conversions what the database does where types differ
  */
-record Operands(Table table, Function<ColumnRef, Optional<TypeFamily>> types) {
+record Operands(
+    Table table, Function<ColumnRef, Optional<Column>> columns, Conversions conversions) {
 
   /** True for a value that depends on columns of this table only, and on one at least. */
   boolean isOwn(Expression expression) {
@@ -57,15 +60,13 @@ record Operands(Table table, Function<ColumnRef, Optional<TypeFamily>> types) {
 
   /**
    * False where the database would have to convert the stored value before comparing, which no
-   * index on the value survives: a text column against a number. In doubt true for parameters,
-   * whose type the service chooses.
+   * index on the value survives. In doubt true for parameters, whose type the service chooses.
    */
   boolean isComparable(Expression own, Expression foreign) {
-    Optional<TypeFamily> family = family(own);
-    if (family.isEmpty() || family.get() != TypeFamily.TEXT) {
-      return true;
-    }
-    return family(foreign).map(other -> !other.isNumeric()).orElse(true);
+    Optional<Column> column =
+        own instanceof ColumnRef it ? table.column(it.column()) : Optional.empty();
+    Optional<Column> other = foreign instanceof ColumnRef it ? columns.apply(it) : Optional.empty();
+    return column.isEmpty() || conversions.of(column.get(), foreign, other) == Conversion.VALUE;
   }
 
   /** The type of a column or literal; empty where unknown. */
@@ -73,7 +74,7 @@ record Operands(Table table, Function<ColumnRef, Optional<TypeFamily>> types) {
     if (expression instanceof ColumnRef column) {
       return isSelf(column)
           ? table.column(column.column()).map(Column::type).map(type -> type.family())
-          : types.apply(column);
+          : columns.apply(column).map(Column::type).map(type -> type.family());
     }
     if (expression instanceof Literal literal) {
       return switch (literal.kind()) {

@@ -8,7 +8,10 @@ import dev.colonnade.finding.Severity;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.query.ForeignKeyChecks;
+import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.jpql.SqlNames;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.sql.StatementParser;
 import dev.colonnade.report.ConsoleReport;
@@ -61,6 +64,13 @@ public final class Analysis {
     QueryAnalysis queries =
         new QueryAnalysis(new StatementParser(changelog.schema(), dialect), analyzer);
     found.queries().forEach(queries::add);
+    List<QueryText> checks =
+        ForeignKeyChecks.of(
+            changelog.schema(),
+            queries.analysed().stream().map(QueryAccess::query).toList(),
+            new SqlNames(dialect.shortName())::write);
+    checks.forEach(queries::add);
+    found = found.and(new FoundQueries(checks, List.of(), List.of()));
     List<Finding> findings =
         findings(new RuleContext(analyzer, queries.analysed(), found.total(), settings));
 

@@ -44,6 +44,12 @@ public record Fingerprint(String value) implements Comparable<Fingerprint> {
     return of(ruleId, "index " + owner.folded(), table, columns);
   }
 
+  /** The fingerprint of what a rule finds about a foreign key: a name is not always given. */
+  public static Fingerprint ofForeignKey(
+      String ruleId, Identifier table, Collection<Identifier> columns) {
+    return of(ruleId, "foreign key", table, columns);
+  }
+
   /** A statement of a file has its line for an id: its file and words stand in. */
   private static String subject(Query query) {
     if (query.text().source() != QuerySource.FILE) {

@@ -103,6 +103,16 @@ public record PathText(QueryAccess query, TableAccess access) {
         .render();
   }
 
+  /** A condition as the query has it; columns of other tables carry the alias of their table. */
+  public String own(Predicate condition) {
+    int self = access.use().use();
+    return render(
+        Conditions.map(
+            condition,
+            column ->
+                column.use() == self ? new ColumnRef(ColumnRef.SELF, column.column()) : column));
+  }
+
   private String bound(Expression value) {
     return access.demand().bounds().stream()
         .filter(bound -> bound.value().equals(value))

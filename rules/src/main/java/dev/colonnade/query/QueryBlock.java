@@ -52,6 +52,23 @@ public record QueryBlock(
     columns = java.util.Collections.unmodifiableSet(new LinkedHashSet<>(columns));
   }
 
+  /** The same block under other conditions. */
+  public QueryBlock withConjuncts(List<Conjunct> others) {
+    return new QueryBlock(
+        number,
+        parent,
+        role,
+        from,
+        others,
+        projection,
+        aggregates,
+        groupBy,
+        distinct,
+        orderBy,
+        limit,
+        columns);
+  }
+
   /** The tables among the FROM items. */
   public List<TableUse> tables() {
     return from.stream().filter(TableUse.class::isInstance).map(TableUse.class::cast).toList();

@@ -8,6 +8,8 @@ import dev.colonnade.dialect.Dialect;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.finding.Fingerprint;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.Query;
+import dev.colonnade.schema.ForeignKey;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.Table;
@@ -129,6 +131,11 @@ public final class RuleContext {
         .analyze(query.query());
   }
 
+  /** How a query would be read that is written differently. */
+  public QueryAccess analyze(Query query) {
+    return analyzer.analyze(query);
+  }
+
   private List<Integer> readersOf(Table table) {
     return readers.getOrDefault(table.name(), List.of());
   }
@@ -199,5 +206,16 @@ public final class RuleContext {
         Optional.empty(),
         index.table(),
         Fingerprint.ofIndex(rule.id(), index.name(), index.table(), columns));
+  }
+
+  /** Starts a finding about a foreign key. */
+  public Finding.Builder finding(RuleMetadata rule, Table table, ForeignKey key) {
+    return new Finding.Builder(
+        rule.id(),
+        settings.severity(rule),
+        key.location(),
+        Optional.empty(),
+        table.name(),
+        Fingerprint.ofForeignKey(rule.id(), table.name(), key.columns()));
   }
 }

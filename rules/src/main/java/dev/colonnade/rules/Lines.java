@@ -19,6 +19,8 @@ import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.rule.Turned;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.Table;
 import dev.colonnade.statistics.Confidence;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -137,6 +139,13 @@ final class Lines {
     return access.chosen().index().isPresent()
         ? List.of(PathText.shortcoming(access.chosen()))
         : shortcomings(access);
+  }
+
+  /** The indexes of a table, in one line. */
+  static String indexesOf(Table table) {
+    return table.indexes().isEmpty()
+        ? "none on " + table.name()
+        : table.indexes().stream().map(Index::render).collect(Collectors.joining("; "));
   }
 
   /** Number of rows stated for the table, if any. */

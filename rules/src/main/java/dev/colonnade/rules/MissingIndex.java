@@ -15,7 +15,9 @@ import dev.colonnade.finding.Suggestion.CreateIndex;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate.OpaquePredicate;
+import dev.colonnade.query.QuerySource;
 import dev.colonnade.rule.Category;
+import dev.colonnade.rule.KeysWithoutIndex;
 import dev.colonnade.rule.QueryRule;
 import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
@@ -36,7 +38,8 @@ import java.util.Optional;
  * <p>Silent when the table is declared small, when a condition on it is opaque (the one that was
  * not read may be the selective one), when an index could bound the scan and reading the whole
  * table is cheaper all the same, and when an existing index only has its columns in the wrong
- * order.
+ * order. Silent, too, about a look-up by a foreign key that nobody wrote: what lacks there is said
+ * once, by unindexed-foreign-key.
  */
 final class MissingIndex implements QueryRule {
   static final RuleOption<Long> MINIMUM_ROWS =
@@ -70,7 +73,8 @@ final class MissingIndex implements QueryRule {
         || access.demand().conditions().stream().anyMatch(OpaquePredicate.class::isInstance)
         || Lines.isDeclaredSmaller(access, context, context.option(METADATA, MINIMUM_ROWS))
         || access.candidates().stream().anyMatch(candidate -> !candidate.matching().isEmpty())
-        || Turned.of(context, query, access).isPresent()) {
+        || Turned.of(context, query, access).isPresent()
+        || isForeignKeyUnwritten(query, access, context, bound)) {
       return Optional.empty();
     }
     List<dev.colonnade.design.ColumnOrder> orders =
@@ -92,6 +96,13 @@ final class MissingIndex implements QueryRule {
     NarrowOrders.covering(best.get(), orders)
         .ifPresent(wider -> finding.line(Label.FIX, Lines.alternative(query, access, wider)));
     return Optional.of(finding.build(METADATA.summary()));
+  }
+
+  /** A look-up by a foreign key that nobody wrote: unindexed-foreign-key speaks of it. */
+  private static boolean isForeignKeyUnwritten(
+      QueryAccess query, TableAccess access, RuleContext context, List<Identifier> bound) {
+    return query.query().text().source() == QuerySource.MAPPING
+        && KeysWithoutIndex.hasKey(access.table(), context.dialect(), bound);
   }
 
   private static boolean isReadWhole(TableAccess access) {

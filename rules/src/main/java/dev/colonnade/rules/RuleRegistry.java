@@ -20,12 +20,17 @@ public final class RuleRegistry {
           new ColumnOrder(),
           new Covering(),
           new DuplicateIndex(),
+          new ImplicitConversion(),
           new LeadingColumn(),
           new LeadingWildcard(),
           new MissingIndex(),
+          new OptionalFilter(),
           new OrderNotServed(),
           new RangeBeforeEquality(),
           new RedundantIndex(),
+          new SplitByOr(),
+          new UnindexedForeignKey(),
+          new UnreadIndex(),
           new WideIndex(),
           new WrappedColumn());
 

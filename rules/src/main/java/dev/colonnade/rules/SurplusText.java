@@ -3,6 +3,7 @@ package dev.colonnade.rules;
 import dev.colonnade.rule.IndexUse;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexOrigin;
+import java.util.Collection;
 import java.util.List;
 import java.util.stream.Collectors;
 
@@ -26,9 +27,12 @@ final class SurplusText {
     if (ids.isEmpty()) {
       return "no analysed query reads it";
     }
-    String named = ids.stream().limit(NAMED).collect(Collectors.joining(", "));
-    return "read by "
-        + named
+    return "read by " + named(ids);
+  }
+
+  /** The first few by name, and how many more. */
+  static String named(Collection<String> ids) {
+    return ids.stream().limit(NAMED).collect(Collectors.joining(", "))
         + (ids.size() > NAMED ? " and " + (ids.size() - NAMED) + " more" : "");
   }
 }

@@ -6,9 +6,11 @@ import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Dialects;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.ForeignKeyChecks;
 import dev.colonnade.query.Query;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
+import dev.colonnade.query.jpql.SqlNames;
 import dev.colonnade.query.sql.StatementParser;
 import dev.colonnade.query.sql.StatementReading;
 import dev.colonnade.rule.RuleContext;
@@ -118,6 +120,11 @@ record Scene(
     for (int i = 0; i < statements.size(); i++) {
       queries.add(analyzer.analyze(query(parser, statements.get(i), i + 1)));
     }
+    ForeignKeyChecks.of(
+            schema,
+            queries.stream().map(QueryAccess::query).toList(),
+            new SqlNames(dialect.shortName())::write)
+        .forEach(check -> queries.add(analyzer.analyze(query(parser, check))));
     return new RuleContext(analyzer, queries, queries.size() + unreadable, settings);
   }
 
@@ -129,6 +136,10 @@ record Scene(
             QuerySource.FILE,
             sql,
             sql);
+    return query(parser, text);
+  }
+
+  private static Query query(StatementParser parser, QueryText text) {
     StatementReading reading = parser.parse(text);
     if (reading instanceof StatementReading.Analysed analysed) {
       return analysed.query();

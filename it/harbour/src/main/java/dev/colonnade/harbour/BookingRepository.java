@@ -71,5 +71,26 @@ public interface BookingRepository extends JpaRepository<Booking, Long> {
       @Param("arrival") OffsetDateTime arrival,
       @Param("departure") OffsetDateTime departure);
 
+  /** The clerk's list: all bookings, or those of one berth, one pilot, or both. */
+  @NativeQuery(
+      """
+      select *
+      from booking
+      where (cast(:berth as bigint) is null or berth_id = :berth)
+        and (cast(:pilot as bigint) is null or pilot_id = :pilot)
+      """)
+  List<Booking> listed(@Param("berth") Long berth, @Param("pilot") Long pilot);
+
+  /** The clerk's search by whatever number the caller has at hand. */
+  @NativeQuery(
+      """
+      select b.*
+      from booking b
+      join vessel v on v.id = b.vessel_id
+      where b.reference = :number
+         or v.imo_number = :number
+      """)
+  List<Booking> withNumber(@Param("number") String number);
+
   long countByBerthIdAndStatus(long berth, String status);
 }

@@ -17,7 +17,7 @@ final class Functions {
 
   Value value(HqlParser.FunctionContext function) {
     if (function.toOneFkReference() != null) {
-      return block.paths.value(block.node(function.toOneFkReference().path()));
+      return block.paths.foreignKey(block.node(function.toOneFkReference().path()));
     }
     if (function.genericFunction() != null) {
       return generic(function.genericFunction());

@@ -212,7 +212,25 @@ final class Paths {
    * where the target is restricted, for then its row has to be looked at.
    */
   private Optional<Map<Identifier, String>> ownKey(Node.AtReference at, Entity target) {
-    if (!(at.one().link() instanceof Link.OwnColumns own) || !target.restrictions().isEmpty()) {
+    return target.restrictions().isEmpty() ? foreignKey(at, target) : Optional.empty();
+  }
+
+  /** The function {@code fk}: the foreign key as it is, whether or not its target is restricted. */
+  Value foreignKey(Node node) {
+    if (node instanceof Node.AtReference at) {
+      Entity target = target(at.one());
+      Optional<Map<Identifier, String>> own = foreignKey(at, target);
+      if (own.isPresent()) {
+        List<String> key =
+            target.idColumns().stream().map(column -> own.get().get(column.name())).toList();
+        return new Value.Reference(target, key, () -> joined(at));
+      }
+    }
+    return value(node);
+  }
+
+  private static Optional<Map<Identifier, String>> foreignKey(Node.AtReference at, Entity target) {
+    if (!(at.one().link() instanceof Link.OwnColumns own)) {
       return Optional.empty();
     }
     Map<Identifier, String> result = new LinkedHashMap<>();

@@ -8,7 +8,7 @@ import java.util.Set;
 import java.util.regex.Pattern;
 
 /** Writes names as the database reads them, and makes aliases, no two alike in one statement. */
-final class SqlNames {
+public final class SqlNames {
   private static final Pattern REGULAR = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*");
 
   /**
@@ -39,12 +39,17 @@ final class SqlNames {
   private final String database;
   private final Set<String> taken = new HashSet<>();
 
-  SqlNames(String database) {
+  /**
+   * Names for one statement.
+   *
+   * @param database Liquibase's short name
+   */
+  public SqlNames(String database) {
     this.database = database;
   }
 
   /** The name, in quotes where it is a reserved word or irregular. */
-  String write(Identifier name) {
+  public String write(Identifier name) {
     String text = name.text();
     boolean regular = REGULAR.matcher(text).matches();
     if (regular && !RESERVED.contains(name.folded())) {

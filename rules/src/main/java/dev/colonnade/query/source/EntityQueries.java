@@ -130,6 +130,22 @@ final class EntityQueries {
         not -> not.reason() + " in " + jpql);
   }
 
+  /** A statement that follows from the mapping. */
+  void unwritten(String id, SourceLocation location, UnwrittenQueries.Unwritten unwritten) {
+    if (unwritten.jpql()) {
+      add(
+          id,
+          new Place(location, OptionalInt.empty()),
+          QuerySource.MAPPING,
+          unwritten.text(),
+          translator.translate(unwritten.text()),
+          not -> not.reason() + " in " + unwritten.text());
+    } else {
+      queries.add(
+          new QueryText(id, location, QuerySource.MAPPING, unwritten.text(), unwritten.text()));
+    }
+  }
+
   /**
    * The queries of the methods that a repository inherits from Spring Data (Spring Data JPA's
    * {@code SimpleJpaRepository}), by the method's name.

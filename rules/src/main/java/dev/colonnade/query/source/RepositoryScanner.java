@@ -30,7 +30,8 @@ import org.jboss.jandex.MethodInfo;
  * <p>A query's id is {@code package.Type.method}; of overloaded methods with queries the second in
  * the order of their parameter types is {@code package.Type.method~2}. A count query is {@code
  * package.Type.method#count}, a named query {@code package.Type#name}, a further statement of the
- * same method {@code package.Type.method#2}.
+ * same method {@code package.Type.method#2}. What follows from the mapping of an entity is {@code
+ * package.Entity.attribute}, {@code package.Entity#load}, {@code package.Entity#update}.
  */
 public final class RepositoryScanner {
   private static final Pattern ENTITY_NAME = Pattern.compile("#\\{\\s*#entityName\\s*}");
@@ -83,6 +84,8 @@ public final class RepositoryScanner {
 
   private final class Scan {
     private final ClassFiles classes;
+    private final Optional<Mapping> mapping;
+    private final String database;
     private final AnnotationTexts texts;
     private final SpringRepositories repositories;
     private final SourceLocator locator = new SourceLocator(baseDirectory, sourceDirectories);
@@ -95,6 +98,8 @@ public final class RepositoryScanner {
 
     Scan(ClassFiles classes, Optional<Mapping> mapping, String database) {
       this.classes = classes;
+      this.mapping = mapping;
+      this.database = database;
       this.signatures = new MethodSignatures(classes);
       this.entities = mapping.map(it -> new EntityQueries(it, database, queries, unanalysed));
       this.texts = new AnnotationTexts(annotations, classes);
@@ -115,7 +120,25 @@ public final class RepositoryScanner {
           readMethods(file, file);
         }
       }
+      mapping.ifPresent(this::readMapping);
       return new FoundQueries(queries, unanalysed, classes.unreadable());
+    }
+
+    /** What follows from the mapping of entities. */
+    private void readMapping(Mapping mapping) {
+      for (Entity entity : mapping.entities()) {
+        SourceLocation location =
+            locator
+                .ofDeclaration(entity.className())
+                .map(Place::location)
+                .orElse(entity.location());
+        String name = entity.className().replace('$', '.');
+        new UnwrittenQueries(mapping, database)
+            .of(entity)
+            .forEach(
+                (suffix, unwritten) ->
+                    entities.get().unwritten(ids.unique(name + suffix), location, unwritten));
+      }
     }
 
     /** What a repository has from above: methods of generic interfaces and Spring Data's own. */

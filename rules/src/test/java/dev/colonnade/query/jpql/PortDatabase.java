@@ -22,6 +22,7 @@ import dev.colonnade.query.jpql.port.Pilot;
 import dev.colonnade.query.jpql.port.Tanker;
 import dev.colonnade.query.jpql.port.Tug;
 import dev.colonnade.query.jpql.port.Vessel;
+import dev.colonnade.query.source.RepositoryScanner;
 import dev.colonnade.query.sql.StatementParser;
 import dev.colonnade.query.sql.StatementReading;
 import dev.colonnade.schema.Column;
@@ -43,6 +44,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.hibernate.Session;
@@ -128,6 +131,43 @@ final class PortDatabase implements AutoCloseable {
                         SourceLocation.of("catalogue")))
             .toList(),
         List.of());
+  }
+
+  /** What Colonnade says is sent although nobody wrote it, by the end of the id. */
+  Map<String, QueryText> unwritten() throws URISyntaxException {
+    Path classes =
+        Path.of(Vessel.class.getProtectionDomain().getCodeSource().getLocation().toURI());
+    String packageName = Vessel.class.getPackageName();
+    Path port = classes.resolve(packageName.replace('.', '/'));
+    Map<String, QueryText> result = new TreeMap<>();
+    new RepositoryScanner(classes, port, List.of(), List.of())
+        .scan(ClassFiles.read(classes, port), mapping.mapping(), "h2").queries().stream()
+            .filter(query -> query.source() == QuerySource.MAPPING)
+            .forEach(query -> result.put(query.id().replace(packageName + ".", ""), query));
+    return result;
+  }
+
+  /** Runs statements as they are. */
+  void execute(String... statements) throws SQLException {
+    try (Statement statement = connection.createStatement()) {
+      for (String sql : statements) {
+        statement.execute(sql);
+      }
+    }
+  }
+
+  /** The SQL that Hibernate sends while something is done with a session. */
+  List<String> sentWhile(Consumer<Session> before, Consumer<Session> during) {
+    try (Session session = sessions.openSession()) {
+      session.beginTransaction();
+      before.accept(session);
+      sent.clear();
+      during.accept(session);
+      session.flush();
+      List<String> result = List.copyOf(sent);
+      session.getTransaction().rollback();
+      return result;
+    }
   }
 
   MappingReading mapping() {
