@@ -76,7 +76,7 @@ record AttributePath(List<Attribute> attributes) {
         : Optional.empty();
   }
 
-  private static List<Attribute> inside(Attribute attribute, Mapping mapping) {
+  static List<Attribute> inside(Attribute attribute, Mapping mapping) {
     if (attribute instanceof Attribute.Embedded embedded) {
       return embedded.attributes();
     }

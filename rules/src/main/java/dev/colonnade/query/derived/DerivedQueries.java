@@ -66,9 +66,18 @@ public final class DerivedQueries {
           switch (name.verb()) {
             case COUNT -> counted;
             case EXISTS -> "select id(e)" + from + joins + where + " limit 1";
-            case FIND, DELETE -> select() + from + paths.joins() + where + orderBy + limit();
+            case FIND ->
+                select()
+                    + from
+                    + paths.joins()
+                    + paths.fetches(method.fetched(), entity)
+                    + where
+                    + orderBy
+                    + limit();
+            case DELETE -> "select e" + from + joins + where;
           },
-          counted);
+          counted,
+          name.verb() == MethodName.Verb.DELETE);
     }
 
     private String select() {
@@ -96,8 +105,7 @@ public final class DerivedQueries {
 
     private String condition(Condition condition) {
       boolean fold = condition.letters() != Case.KEPT && PathWriter.isText(condition.path().last());
-      return Conditions.write(
-              condition.operator(), paths, condition.path(), fold, this::parameter)
+      return Conditions.write(condition.operator(), paths, condition.path(), fold, this::parameter)
           .orElseThrow(
               () ->
                   new UnknownNameException(

@@ -149,7 +149,7 @@ record MethodName(
 
     List<Order> orders(String text) {
       List<Order> result = new ArrayList<>();
-      for (String item : BETWEEN_ORDERS.split(text)) {
+      for (String item : BETWEEN_ORDERS.split(text, -1)) {
         Matcher matcher = ORDER.matcher(item);
         if (!matcher.find()) {
           throw new UnknownNameException(item + " is no order");

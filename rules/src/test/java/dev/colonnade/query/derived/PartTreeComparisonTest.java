@@ -35,18 +35,55 @@ import org.springframework.data.repository.query.parser.PartTree;
 final class PartTreeComparisonTest {
   private static final List<String> SUBJECTS =
       List.of(
-          "find", "read", "get", "query", "search", "stream", "count", "exists", "delete", "remove");
+          "find", "read", "get", "query", "search", "stream", "count", "exists", "delete",
+          "remove");
   private static final List<String> MIDDLES =
       List.of(
-          "", "", "All", "Distinct", "First", "Top", "First3", "Top10", "DistinctTop2",
-          "FirstDistinct", "BookingsDistinct", "Firsthand", "TopFirst5", "AllOfThem", "Bookings");
+          "",
+          "",
+          "All",
+          "Distinct",
+          "First",
+          "Top",
+          "First3",
+          "Top10",
+          "DistinctTop2",
+          "FirstDistinct",
+          "BookingsDistinct",
+          "Firsthand",
+          "TopFirst5",
+          "AllOfThem",
+          "Bookings");
   private static final List<String> ATTRIBUTES =
       List.of(
-          "Reference", "reference", "Paid", "CargoTons", "Status", "Vessel", "VesselName",
-          "Vessel_Name", "VesselOwnerName", "VesselOwner_Name", "Vessel_Owner_Seat_City",
-          "VesselOwnerSeatCity", "BerthIdQuay", "Berth_Id_Quay", "PilotsName", "Notes",
-          "InvoiceTotal", "Id", "Version", "VesselId", "Vessel_id", "VesselNicknames",
-          "Colour", "VesselColour", "Vessel_Colour", "VesselName_", "_Reference", "REFERENCE");
+          "Reference",
+          "reference",
+          "Paid",
+          "CargoTons",
+          "Status",
+          "Vessel",
+          "VesselName",
+          "Vessel_Name",
+          "VesselOwnerName",
+          "VesselOwner_Name",
+          "Vessel_Owner_Seat_City",
+          "VesselOwnerSeatCity",
+          "BerthIdQuay",
+          "Berth_Id_Quay",
+          "PilotsName",
+          "Notes",
+          "InvoiceTotal",
+          "Id",
+          "Version",
+          "VesselId",
+          "Vessel_id",
+          "VesselNicknames",
+          "Colour",
+          "VesselColour",
+          "Vessel_Colour",
+          "VesselName_",
+          "_Reference",
+          "REFERENCE");
   private static final List<String> OPERATORS = operators();
 
   private static Mapping mapping;
@@ -207,7 +244,11 @@ final class PartTreeComparisonTest {
         List<String> parts = new ArrayList<>();
         for (Part part : alternative) {
           parts.add(
-              part.getProperty().toDotPath() + " " + part.getType().name() + " " + part.shouldIgnoreCase());
+              part.getProperty().toDotPath()
+                  + " "
+                  + part.getType().name()
+                  + " "
+                  + part.shouldIgnoreCase());
         }
         if (!parts.isEmpty()) {
           alternatives.add(parts.toString());
@@ -216,7 +257,9 @@ final class PartTreeComparisonTest {
       String limit = tree.isLimiting() ? String.valueOf(tree.getResultLimit().max()) : "all";
       String order =
           tree.getSort().stream()
-              .map(it -> it.getProperty() + (it.getDirection() == Sort.Direction.DESC ? " desc" : ""))
+              .map(
+                  it ->
+                      it.getProperty() + (it.getDirection() == Sort.Direction.DESC ? " desc" : ""))
               .collect(Collectors.joining(", "));
       return String.join(
           " | ", verb, String.valueOf(tree.isDistinct()), limit, alternatives.toString(), order);
@@ -239,12 +282,7 @@ final class PartTreeComparisonTest {
               .map(it -> it.path().text() + (it.descending() ? " desc" : ""))
               .collect(Collectors.joining(", "));
       return String.join(
-          " | ",
-          read.verb().name(),
-          String.valueOf(read.distinct()),
-          limit,
-          alternatives,
-          order);
+          " | ", read.verb().name(), String.valueOf(read.distinct()), limit, alternatives, order);
     } catch (UnknownNameException e) {
       return "none";
     }
