@@ -83,6 +83,7 @@ class ArchitectureTest {
         Set.of(
             "query.mapper",
             "location",
+            "predicate",
             "query",
             "classfile",
             "mapping",

@@ -7,15 +7,19 @@ import dev.colonnade.mapping.Mapping;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /**
  * Attributes one after another, found in capitalized words run together: the longest name that is
- * an attribute wins, underscores part names by force (Spring Data Commons reference, "Property
- * expressions").
+ * an attribute wins and is kept to, underscores part names by force (Spring Data Commons reference,
+ * "Property expressions").
  */
 record AttributePath(List<Attribute> attributes) {
   private static final Pattern ALL_CAPITALS = Pattern.compile("[A-Z0-9._$]+");
+  private static final Pattern PARTS = Pattern.compile("[_.]?([_.]*?[^_.]+)");
+  private static final Pattern LAST_WORD = Pattern.compile("\\p{Lu}\\p{Ll}*$");
 
   AttributePath {
     attributes = List.copyOf(attributes);
@@ -25,62 +29,54 @@ record AttributePath(List<Attribute> attributes) {
     return attributes.get(attributes.size() - 1);
   }
 
+  /** The names with dots between them. */
+  String text() {
+    return attributes.stream().map(Attribute::name).collect(Collectors.joining("."));
+  }
+
   /** The path; empty where the words are no attributes. */
   static Optional<AttributePath> find(String words, Entity entity, Mapping mapping) {
-    return find(words, entity.attributes(), mapping)
-        .or(() -> bySubtypes(words, entity, mapping))
-        .map(AttributePath::new);
-  }
-
-  private static Optional<List<Attribute>> bySubtypes(
-      String words, Entity entity, Mapping mapping) {
-    return mapping.subtypes(entity).stream()
-        .map(subtype -> find(words, subtype.attributes(), mapping))
-        .flatMap(Optional::stream)
-        .findFirst();
-  }
-
-  private static Optional<List<Attribute>> find(
-      String words, List<Attribute> attributes, Mapping mapping) {
-    int forced = words.indexOf('_', 1);
-    int longest = forced > 0 ? forced : words.length();
-    Optional<List<Attribute>> whole = withHead(words, words.length(), attributes, mapping);
-    if (whole.isPresent()) {
-      return whole;
-    }
-    for (int end = longest; end > 0; end--) {
-      boolean boundary =
-          end == longest || (end < words.length() && Character.isUpperCase(words.charAt(end)));
-      if (boundary) {
-        Optional<List<Attribute>> found = withHead(words, end, attributes, mapping);
-        if (found.isPresent()) {
-          return found;
-        }
+    List<Attribute> path = new ArrayList<>();
+    List<Attribute> attributes = entity.attributes();
+    Matcher parts = PARTS.matcher("_" + words);
+    while (parts.find()) {
+      Optional<List<Attribute>> found = resolve(parts.group(1), "", attributes, mapping);
+      if (found.isEmpty()) {
+        return Optional.empty();
       }
+      path.addAll(found.get());
+      attributes = inside(path.get(path.size() - 1), mapping);
     }
-    return Optional.empty();
+    return path.isEmpty() ? Optional.empty() : Optional.of(new AttributePath(path));
   }
 
-  private static Optional<List<Attribute>> withHead(
-      String words, int end, List<Attribute> attributes, Mapping mapping) {
-    String head = words.substring(0, end);
-    Optional<Attribute> attribute =
-        Entity.find(attributes, uncapitalized(head)).or(() -> Entity.find(attributes, head));
-    if (attribute.isEmpty() || end == words.length()) {
-      return attribute.map(List::of);
+  /** The longest head that is an attribute, then what follows inside it. */
+  private static Optional<List<Attribute>> resolve(
+      String head, String tail, List<Attribute> attributes, Mapping mapping) {
+    Optional<Attribute> attribute = Entity.find(attributes, uncapitalized(head));
+    if (attribute.isPresent()) {
+      List<Attribute> path = new ArrayList<>(List.of(attribute.get()));
+      if (tail.isEmpty()) {
+        return Optional.of(path);
+      }
+      return resolve(tail, "", inside(attribute.get(), mapping), mapping)
+          .map(
+              rest -> {
+                path.addAll(rest);
+                return path;
+              });
     }
-    String rest = words.charAt(end) == '_' ? words.substring(end + 1) : words.substring(end);
-    return find(rest, inside(attribute.get(), mapping), mapping)
-        .map(
-            tail -> {
-              List<Attribute> path = new ArrayList<>();
-              path.add(attribute.get());
-              path.addAll(tail);
-              return path;
-            });
+    Matcher last = LAST_WORD.matcher(head);
+    return last.find() && last.start() > 0
+        ? resolve(
+            head.substring(0, last.start()),
+            head.substring(last.start()) + tail,
+            attributes,
+            mapping)
+        : Optional.empty();
   }
 
-  private static List<Attribute> inside(Attribute attribute, Mapping mapping) {
+  static List<Attribute> inside(Attribute attribute, Mapping mapping) {
     if (attribute instanceof Attribute.Embedded embedded) {
       return embedded.attributes();
     }
@@ -98,7 +94,7 @@ record AttributePath(List<Attribute> attributes) {
   }
 
   private static String uncapitalized(String word) {
-    return word.isEmpty() || (word.length() > 1 && ALL_CAPITALS.matcher(word).matches())
+    return word.isEmpty() || ALL_CAPITALS.matcher(word).matches()
         ? word
         : Character.toLowerCase(word.charAt(0)) + word.substring(1);
   }

@@ -2,11 +2,11 @@ package dev.colonnade.query.derived;
 
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Mapping;
+import dev.colonnade.query.derived.MethodName.Case;
+import dev.colonnade.query.derived.MethodName.Condition;
+import dev.colonnade.query.derived.MethodName.Order;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 
 /**
  * Turns names of Spring Data's repository methods into JPQL (Spring Data Commons reference,
@@ -17,16 +17,6 @@ import java.util.regex.Pattern;
  * wildcard can be told from one that does not.
  */
 public final class DerivedQueries {
-  private static final Pattern METHOD =
-      Pattern.compile(
-          "(find|read|get|query|search|stream|count|exists|delete|remove)(\\p{Lu}.*?)??By(\\p{Lu}.*)?");
-  private static final Pattern LIMIT =
-      Pattern.compile("(?:Distinct)?(?:First|Top)(\\d*)(?:\\p{Lu}.*)?");
-  private static final Pattern ALL_IGNORE_CASE = Pattern.compile("AllIgnor(?:ing|e)Case");
-  private static final Pattern IGNORE_CASE = Pattern.compile("Ignor(?:ing|e)Case");
-  private static final Pattern ORDER =
-      Pattern.compile("(?<path>.+?)(?<direction>Asc|Desc)?(?:$|(?<=Asc|Desc)(?=\\p{Lu}))");
-
   private final Mapping mapping;
 
   /** Names are looked up among the attributes of these entities. */
@@ -36,76 +26,58 @@ public final class DerivedQueries {
 
   /** True where the name has the form of a query. */
   public static boolean isDerived(String name) {
-    return METHOD.matcher(name).matches();
+    return MethodName.hasSubject(name);
   }
 
   /** The query of a method of a repository of the entity. */
   public DerivedResult read(MethodSignature method, Entity entity) {
-    Matcher matcher = METHOD.matcher(method.name());
-    if (!matcher.matches()) {
-      return new DerivedResult.NotUnderstood("the name is not of the form of a query");
-    }
     try {
-      String subject = matcher.group(2) == null ? "" : matcher.group(2);
-      String predicate = matcher.group(3) == null ? "" : matcher.group(3);
-      return new Reading(method, entity, matcher.group(1), subject).read(predicate);
+      return new Reading(method, entity, MethodName.read(method.name(), entity, mapping)).read();
     } catch (UnknownNameException e) {
       return new DerivedResult.NotUnderstood(e.getMessage());
-    }
-  }
-
-  /** A name in the method's name that is no attribute, or a word that has no JPQL. */
-  private static final class UnknownNameException extends RuntimeException {
-    private static final long serialVersionUID = 1L;
-
-    UnknownNameException(String message) {
-      super(message, null, false, false);
     }
   }
 
   private final class Reading {
     private final MethodSignature method;
     private final Entity entity;
-    private final String verb;
-    private final boolean distinct;
-    private final Optional<Integer> limit;
+    private final MethodName name;
     private final PathWriter paths = new PathWriter(mapping);
     private int parameters;
 
-    Reading(MethodSignature method, Entity entity, String verb, String subject) {
+    Reading(MethodSignature method, Entity entity, MethodName name) {
       this.method = method;
       this.entity = entity;
-      this.verb = verb;
-      this.distinct = subject.contains("Distinct");
-      Matcher matcher = LIMIT.matcher(subject);
-      this.limit =
-          matcher.matches()
-              ? Optional.of(matcher.group(1).isEmpty() ? 1 : Integer.parseInt(matcher.group(1)))
-              : Optional.empty();
+      this.name = name;
     }
 
-    DerivedResult read(String predicate) {
-      Matcher all = ALL_IGNORE_CASE.matcher(predicate);
-      boolean allIgnoreCase = all.find();
-      String rest = allIgnoreCase ? all.replaceAll("") : predicate;
-      int order = rest.lastIndexOf("OrderBy");
-      boolean ordered = order >= 0 && order + 7 < rest.length();
-      String conditions = ordered ? rest.substring(0, order) : rest;
-      String where = where(conditions, allIgnoreCase);
-      String orderBy = ordered ? " order by " + order(rest.substring(order + 7)) : "";
+    DerivedResult read() {
+      String where = where();
+      String joins = paths.joins();
+      String orderBy = order();
       if (parameters > method.values()) {
         throw new UnknownNameException(
             "the name needs " + parameters + " values, the method has " + method.values());
       }
-      String from = " from " + entity.name() + " e" + paths.joins() + where;
-      String counted = "select count(" + (distinct ? "distinct " : "") + "e)" + from;
+      String from = " from " + entity.name() + " e";
+      String distinct = name.distinct() ? "distinct " : "";
+      String counted = "select count(" + distinct + "e)" + from + joins + where;
       return new DerivedResult.Understood(
-          switch (verb) {
-            case "count" -> counted;
-            case "exists" -> "select id(e)" + from + " limit 1";
-            default -> select() + from + orderBy + limit();
+          switch (name.verb()) {
+            case COUNT -> counted;
+            case EXISTS -> "select id(e)" + from + joins + where + " limit 1";
+            case FIND ->
+                select()
+                    + from
+                    + paths.joins()
+                    + paths.fetches(method.fetched(), entity)
+                    + where
+                    + orderBy
+                    + limit();
+            case DELETE -> "select e" + from + joins + where;
           },
-          counted);
+          counted,
+          name.verb() == MethodName.Verb.DELETE);
     }
 
     private String select() {
@@ -113,74 +85,43 @@ public final class DerivedQueries {
           method.projection().isEmpty()
               ? "e"
               : String.join(", ", method.projection().stream().map(it -> "e." + it).toList());
-      return "select " + (distinct ? "distinct " : "") + items;
+      return "select " + (name.distinct() ? "distinct " : "") + items;
     }
 
     private String limit() {
-      if (limit.isPresent()) {
-        return " limit " + limit.get();
+      if (name.limit().isPresent()) {
+        return " limit " + name.limit().getAsInt();
       }
       return method.pageable() ? " limit :pageSize offset :pageOffset" : "";
     }
 
-    private String where(String conditions, boolean allIgnoreCase) {
-      if (conditions.isEmpty()) {
-        return "";
-      }
+    private String where() {
       List<String> alternatives = new ArrayList<>();
-      for (String alternative : parts(conditions, "Or")) {
-        List<String> terms = new ArrayList<>();
-        for (String term : parts(alternative, "And")) {
-          terms.add(condition(term, allIgnoreCase));
-        }
-        alternatives.add(String.join(" and ", terms));
+      for (List<Condition> conditions : name.alternatives()) {
+        alternatives.add(String.join(" and ", conditions.stream().map(this::condition).toList()));
       }
-      return " where " + String.join(" or ", alternatives);
+      return alternatives.isEmpty() ? "" : " where " + String.join(" or ", alternatives);
     }
 
-    private List<String> parts(String text, String word) {
-      return List.of(text.split(word + "(?=\\p{Lu}|[^\\p{ASCII}])", -1)).stream()
-          .filter(it -> !it.isEmpty())
-          .toList();
-    }
-
-    private String condition(String written, boolean allIgnoreCase) {
-      Matcher matcher = IGNORE_CASE.matcher(written);
-      boolean ignoreCase = matcher.find();
-      String term = ignoreCase ? matcher.replaceAll("") : written;
-      Operator.Split split = Operator.split(term);
-      if (AttributePath.find(split.attribute(), entity, mapping).isEmpty()) {
-        split = new Operator.Split(term, Operator.EQUAL);
-      }
-      AttributePath path = path(split.attribute());
-      boolean text = PathWriter.isText(path.last());
-      boolean fold = text && (ignoreCase || allIgnoreCase);
-      return Conditions.write(split.operator(), paths, path, fold, this::parameter)
-          .orElseThrow(() -> new UnknownNameException(written + ": this condition has no JPQL"));
-    }
-
-    private AttributePath path(String words) {
-      return AttributePath.find(words, entity, mapping)
+    private String condition(Condition condition) {
+      boolean fold = condition.letters() != Case.KEPT && PathWriter.isText(condition.path().last());
+      return Conditions.write(condition.operator(), paths, condition.path(), fold, this::parameter)
           .orElseThrow(
               () ->
                   new UnknownNameException(
-                      entity.name() + " has no attribute that " + words + " stands for"));
+                      condition.path().text() + ": this condition has no JPQL"));
     }
 
     private String parameter() {
       return "?" + ++parameters;
     }
 
-    private String order(String text) {
+    private String order() {
       List<String> items = new ArrayList<>();
-      Matcher matcher = ORDER.matcher(text);
-      while (matcher.find()) {
-        String direction = matcher.group("direction");
-        items.add(
-            paths.value(path(matcher.group("path")))
-                + (direction != null && direction.equals("Desc") ? " desc" : ""));
+      for (Order order : name.orders()) {
+        items.add(paths.value(order.path()) + (order.descending() ? " desc" : ""));
       }
-      return String.join(", ", items);
+      return items.isEmpty() ? "" : " order by " + String.join(", ", items);
     }
   }
 }

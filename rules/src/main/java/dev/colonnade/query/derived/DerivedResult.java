@@ -7,8 +7,9 @@ public sealed interface DerivedResult {
    *
    * @param jpql the query it stands for
    * @param count the query that counts all rows of which a page is given out
+   * @param deletes true where each row that the query finds is then deleted by its identifier
    */
-  record Understood(String jpql, String count) implements DerivedResult {}
+  record Understood(String jpql, String count, boolean deletes) implements DerivedResult {}
 
   /**
    * It was not.

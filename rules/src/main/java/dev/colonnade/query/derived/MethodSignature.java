@@ -9,10 +9,18 @@ import java.util.List;
  * @param values how many values it is given that conditions compare with
  * @param pageable true where a page is asked for: its size and its order are unknown
  * @param projection the attributes that the result consists of; empty for whole entities
+ * @param fetched paths to entities that are read along, as an entity graph names them
  */
-public record MethodSignature(String name, int values, boolean pageable, List<String> projection) {
-  /** Copies the list. */
+public record MethodSignature(
+    String name, int values, boolean pageable, List<String> projection, List<String> fetched) {
+  /** Copies the lists. */
   public MethodSignature {
     projection = List.copyOf(projection);
+    fetched = List.copyOf(fetched);
+  }
+
+  /** A method with which nothing is read along. */
+  public MethodSignature(String name, int values, boolean pageable, List<String> projection) {
+    this(name, values, pageable, projection, List.of());
   }
 }

@@ -51,7 +51,7 @@ enum Operator {
   static Split split(String condition) {
     for (Operator operator : values()) {
       for (String word : operator.words) {
-        if (condition.length() > word.length() && condition.endsWith(word)) {
+        if (condition.endsWith(word)) {
           return new Split(condition.substring(0, condition.length() - word.length()), operator);
         }
       }

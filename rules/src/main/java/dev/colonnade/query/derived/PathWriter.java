@@ -75,6 +75,39 @@ final class PathWriter {
             + path.last().name();
   }
 
+  /** Joins that read along what the paths lead to; a word that is no attribute reads nothing. */
+  String fetches(List<String> fetched, Entity entity) {
+    Map<String, String> known = new LinkedHashMap<>();
+    StringBuilder result = new StringBuilder();
+    for (String path : fetched) {
+      String at = "e";
+      boolean outer = false;
+      List<Attribute> attributes = entity.attributes();
+      for (String word : path.split("\\.", -1)) {
+        Attribute attribute = Entity.find(attributes, word).orElse(null);
+        if (attribute == null) {
+          break;
+        }
+        String next = at + "." + word;
+        attributes = AttributePath.inside(attribute, mapping);
+        if (attribute instanceof Attribute.ToOne || attribute instanceof Attribute.ToMany) {
+          outer |= !(attribute instanceof Attribute.ToOne one) || one.optional();
+          String alias = known.get(next);
+          if (alias == null) {
+            alias = "f" + (known.size() + 1);
+            known.put(next, alias);
+            result.append(outer ? " left join fetch " : " join fetch ");
+            result.append(next).append(' ').append(alias);
+          }
+          at = alias;
+        } else {
+          at = next;
+        }
+      }
+    }
+    return result.toString();
+  }
+
   private boolean isIdentifier(Attribute.ToOne one, List<Attribute> rest) {
     return one.link() instanceof Link.OwnColumns
         && mapping

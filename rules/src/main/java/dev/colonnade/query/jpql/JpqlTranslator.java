@@ -3,6 +3,7 @@ package dev.colonnade.query.jpql;
 import dev.colonnade.mapping.Mapping;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.hibernate.grammars.hql.HqlParser;
 
 /**
@@ -11,6 +12,9 @@ import org.hibernate.grammars.hql.HqlParser;
  * sends; what is not understood exactly is not translated.
  */
 public final class JpqlTranslator {
+  private static final Pattern ORDERED =
+      Pattern.compile("\\border\\s+by\\b[^)]*$", Pattern.CASE_INSENSITIVE);
+
   private final Mapping mapping;
   private final String database;
 
@@ -45,6 +49,14 @@ public final class JpqlTranslator {
    */
   public JpqlResult translateCount(String text, Optional<String> entityName) {
     return translate(text, entityName, true);
+  }
+
+  /** The SQL with a clause that gives out one page of its rows, of unknown size and place. */
+  public String paged(String sql) {
+    boolean ordered = ORDERED.matcher(sql).find();
+    return sql.stripTrailing()
+        + new SqlWords(database)
+            .limit(Optional.of(":pageSize"), Optional.of(":pageOffset"), ordered);
   }
 
   private JpqlResult translate(String text, Optional<String> entityName, boolean count) {

@@ -2,6 +2,7 @@ package dev.colonnade.query.source;
 
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -66,8 +67,9 @@ final class EntityQueries {
     boolean limited = LIMITED.matcher(text.toLowerCase(Locale.ROOT)).matches();
     boolean changes =
         text.strip().toLowerCase(Locale.ROOT).matches("(?s)(update|delete|insert)\\b.*");
+    String plain = Patterns.written(text);
     String whole =
-        paged && !limited && !changes ? text + " limit :pageSize offset :pageOffset" : text;
+        paged && !limited && !changes ? plain + " limit :pageSize offset :pageOffset" : plain;
     add(
         id,
         place,
@@ -84,8 +86,15 @@ final class EntityQueries {
         new Place(place.location(), OptionalInt.empty()),
         QuerySource.ANNOTATION,
         text,
-        translator.translateCount(text, entityName),
+        translator.translateCount(Patterns.written(text), entityName),
         result -> at(place, result));
+  }
+
+  /** Native SQL of which a page is asked for; one that is limited already stays as it is. */
+  String paged(String sql) {
+    String lower = sql.strip().toLowerCase(Locale.ROOT);
+    boolean selects = lower.startsWith("select") || lower.startsWith("with");
+    return selects && !LIMITED.matcher(lower).matches() ? translator.paged(sql) : sql;
   }
 
   private static String at(Place place, JpqlResult.NotTranslated result) {
@@ -117,6 +126,39 @@ final class EntityQueries {
     DerivedResult.Understood understood = (DerivedResult.Understood) result;
     implied(id, location, understood.jpql());
     countId.ifPresent(it -> implied(it, location, understood.count()));
+    if (understood.deletes()) {
+      deletion(id + "#delete", location, entity);
+    }
+  }
+
+  /**
+   * How Hibernate deletes a row that it has read: by its identifier, unchanged since. Nothing is
+   * added for an entity that may lie in several tables: there each is asked for its key alone.
+   */
+  void deletion(String id, SourceLocation location, Entity entity) {
+    boolean oneTable =
+        entity.joinedTables().isEmpty()
+            && entity.inheritance() != Inheritance.JOINED
+            && entity.inheritance() != Inheritance.TABLE_PER_CLASS;
+    if (!oneTable || entity.id().isEmpty()) {
+      return;
+    }
+    String jpql =
+        "delete from "
+            + entity.name()
+            + " e where id(e) = ?1"
+            + entity.version().map(it -> " and e." + it + " = ?2").orElse("");
+    JpqlResult result = translator.translate(jpql);
+    add(
+        id,
+        new Place(location, OptionalInt.empty()),
+        QuerySource.METHOD_NAME,
+        jpql,
+        // Rows of collections go by the owner's key, as the mapping says, not by this condition.
+        result instanceof JpqlResult.Translated all
+            ? new JpqlResult.Translated(all.sql(), List.of())
+            : result,
+        not -> not.reason() + " in " + jpql);
   }
 
   /** A query that a method stands for though nobody wrote it. */

@@ -8,6 +8,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.jboss.jandex.AnnotationInstance;
+import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.MethodInfo;
@@ -18,13 +20,19 @@ import org.jboss.jandex.Type;
 /** Reads what a repository method is given and what it gives. */
 final class MethodSignatures {
   private static final String DOMAIN = "org.springframework.data.domain.";
+
+  /** What the compiler adds to the parameters of a Kotlin method that suspends. */
+  private static final String CONTINUATION = "kotlin.coroutines.Continuation";
+
   private static final Set<String> PAGES =
       Set.of(DOMAIN + "Page", DOMAIN + "Slice", DOMAIN + "Window");
   private static final Set<String> LIMITS =
       Set.of(
           DOMAIN + "Pageable", DOMAIN + "PageRequest", DOMAIN + "Limit", DOMAIN + "ScrollPosition");
   private static final Set<String> OTHERS =
-      Set.of(DOMAIN + "Sort", DOMAIN + "Sort.Order", "java.lang.Class");
+      Set.of(DOMAIN + "Sort", DOMAIN + "Sort$Order", "java.lang.Class", CONTINUATION);
+  private static final DotName ENTITY_GRAPH =
+      DotName.createSimple("org.springframework.data.jpa.repository.EntityGraph");
   private static final Set<String> EXPRESSIONS =
       Set.of("org.springframework.beans.factory.annotation.Value");
 
@@ -41,7 +49,21 @@ final class MethodSignatures {
 
   /** True where the number of all rows is asked for too. */
   static boolean isCounted(MethodInfo method) {
-    return nameOf(method.returnType()).equals(DOMAIN + "Page");
+    return nameOf(result(method)).equals(DOMAIN + "Page");
+  }
+
+  /** What the method gives; where it suspends, what it gives in the end. */
+  private static Type result(MethodInfo method) {
+    List<Type> types = method.parameterTypes();
+    if (!types.isEmpty()
+        && types.get(types.size() - 1).kind() == Type.Kind.PARAMETERIZED_TYPE
+        && nameOf(types.get(types.size() - 1)).equals(CONTINUATION)) {
+      Type given = types.get(types.size() - 1).asParameterizedType().arguments().get(0);
+      Type bound =
+          given.kind() == Type.Kind.WILDCARD_TYPE ? given.asWildcardType().superBound() : given;
+      return bound == null ? method.returnType() : bound;
+    }
+    return method.returnType();
   }
 
   private static String nameOf(Type type) {
@@ -57,7 +79,18 @@ final class MethodSignatures {
                 .filter(name -> !LIMITS.contains(name) && !OTHERS.contains(name))
                 .count();
     return new MethodSignature(
-        method.name(), values, isPaged(method), projection(method.returnType(), entity));
+        method.name(),
+        values,
+        isPaged(method),
+        projection(result(method), entity),
+        fetched(method));
+  }
+
+  /** The paths that an entity graph on the method names. */
+  private static List<String> fetched(MethodInfo method) {
+    AnnotationInstance graph = method.declaredAnnotation(ENTITY_GRAPH);
+    AnnotationValue paths = graph == null ? null : graph.value("attributePaths");
+    return paths == null ? List.of() : List.of(paths.asStringArray());
   }
 
   /** The attributes that a projection reads; empty where it needs, or may need, the entity. */
@@ -91,6 +124,7 @@ final class MethodSignatures {
         || name.startsWith("java.util.")
         || name.startsWith("java.lang.Iterable")
         || name.startsWith("reactor.core.publisher.")
+        || name.equals("kotlinx.coroutines.flow.Flow")
         || name.equals("org.springframework.data.util.Streamable");
   }
 

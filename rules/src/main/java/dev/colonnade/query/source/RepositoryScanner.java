@@ -164,6 +164,7 @@ public final class RepositoryScanner {
                         .implied(ids.unique(idOf(file.info()) + "." + name), location, jpql);
                   }
                 });
+        entities.get().deletion(ids.unique(idOf(file.info()) + ".delete"), location, entity.get());
       }
     }
 
@@ -227,13 +228,30 @@ public final class RepositoryScanner {
           }
         }
       }
-      if (id.isEmpty() && repositories.isDerivedQuery(method)) {
-        readName(ids.unique(name), place(file, method, "", "").location(), owner, method);
+      if (id.isEmpty() && repositories.isDerivedQuery(method) && !isNamed(method, owner)) {
+        readName(name, place(file, method, "", "").location(), owner, method);
       }
     }
 
+    /** True where the entity has a named query for the method, which goes before its name. */
+    private boolean isNamed(MethodInfo method, ClassFile owner) {
+      Optional<ClassFile> entity = repositories.entityClass(owner.info()).flatMap(this::file);
+      return entity.isPresent()
+          && entity.get().info().declaredAnnotations().stream()
+              .flatMap(annotation -> texts.read(annotation).stream())
+              .anyMatch(
+                  text ->
+                      text.name().equals(entity.get().info().simpleName() + "." + method.name()));
+    }
+
+    private Optional<ClassFile> file(String className) {
+      return classes.file(DotName.createSimple(className));
+    }
+
     /** A method whose name is its query. */
-    private void readName(String id, SourceLocation location, ClassFile owner, MethodInfo method) {
+    private void readName(
+        String name, SourceLocation location, ClassFile owner, MethodInfo method) {
+      String id = ids.unique(name);
       if (entities.isEmpty()) {
         unanalysed.add(
             new UnanalysedQuery(id, location, "derived query methods are not analysed yet"));
@@ -248,6 +266,11 @@ public final class RepositoryScanner {
                 location,
                 type.map(it -> it + " is no entity with a mapping")
                     .orElse("the class of the repository's entities is not known")));
+        return;
+      }
+      String redeclared = EntityQueries.inherited(entity.get()).get(method.name());
+      if (redeclared != null && repositories.hasCrudMethods(owner.info())) {
+        entities.get().implied(id, location, redeclared);
         return;
       }
       Optional<String> countId =
@@ -280,6 +303,10 @@ public final class RepositoryScanner {
         Optional<String> entity = repositories.entityName(type);
         if (entity.isPresent()) {
           sql = ENTITY_NAME.matcher(sql).replaceAll(Matcher.quoteReplacement(entity.get()));
+        }
+        sql = Patterns.written(sql);
+        if (paged && entities.isPresent()) {
+          sql = entities.get().paged(sql);
         }
         Matcher rest = TEMPLATE.matcher(sql);
         if (rest.find()) {

@@ -1,12 +1,12 @@
 package dev.colonnade.query.source;
 
 import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.query.derived.DerivedQueries;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.regex.Pattern;
 import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.ClassInfo;
@@ -37,13 +37,32 @@ final class SpringRepositories {
           DotName.createSimple("jakarta.persistence.Entity"),
           DotName.createSimple("javax.persistence.Entity"));
 
-  /**
-   * Method names from which Spring Data derives a query (Spring Data Commons reference, "Repository
-   * query keywords").
-   */
-  private static final Pattern DERIVED =
-      Pattern.compile(
-          "(find|read|get|query|search|stream|count|exists|delete|remove)(\\p{Lu}.*?)??By(\\p{Lu}.*)?");
+  /** Methods whose bodies come with Spring Data's own repositories (their Javadoc). */
+  private static final Set<String> WITH_BODIES =
+      Set.of(
+          "save",
+          "saveAll",
+          "saveAndFlush",
+          "saveAllAndFlush",
+          "insert",
+          "update",
+          "flush",
+          "delete",
+          "deleteAll",
+          "deleteAllById",
+          "deleteAllInBatch",
+          "deleteAllByIdInBatch",
+          "deleteInBatch",
+          "findOne",
+          "findBy",
+          "getOne",
+          "getById",
+          "getReferenceById",
+          "refresh");
+
+  private static final Set<String> WITH_BODIES_IN_CRUD = Set.of("findAll", "count", "exists");
+  private static final DotName PROCEDURE =
+      DotName.createSimple("org.springframework.data.jpa.repository.query.Procedure");
 
   private final ClassFiles classes;
 
@@ -51,11 +70,23 @@ final class SpringRepositories {
     this.classes = classes;
   }
 
-  /** True for a method of a repository interface whose name is its query. */
+  /**
+   * True for a method of a repository interface whose name is its query: each that nothing else
+   * gives a body. A name without a subject may have one from a base class of the service, where it
+   * is declared for repositories in common.
+   */
   boolean isDerivedQuery(MethodInfo method) {
-    return method.isAbstract()
-        && DERIVED.matcher(method.name()).matches()
-        && isRepository(method.declaringClass(), new HashSet<>());
+    if (!method.isAbstract()
+        || method.hasDeclaredAnnotation(PROCEDURE)
+        || !isRepository(method.declaringClass(), new HashSet<>())) {
+      return false;
+    }
+    if (WITH_BODIES.contains(method.name())) {
+      return false;
+    }
+    return DerivedQueries.isDerived(method.name())
+        || (!WITH_BODIES_IN_CRUD.contains(method.name())
+            && !method.declaringClass().hasDeclaredAnnotation(NO_BEAN));
   }
 
   private boolean isRepository(ClassInfo type, Set<DotName> seen) {

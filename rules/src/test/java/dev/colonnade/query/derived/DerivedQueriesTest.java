@@ -85,7 +85,8 @@ final class DerivedQueriesTest {
         .isEqualTo(
             new DerivedResult.Understood(
                 "select e from Vessel e where e.flag = ?1 limit :pageSize offset :pageOffset",
-                "select count(e) from Vessel e where e.flag = ?1"));
+                "select count(e) from Vessel e where e.flag = ?1",
+                false));
   }
 
   @Test

@@ -83,7 +83,7 @@ final class HibernateComparisonTest {
   }
 
   /** Each parameter is one of its own. */
-  private static String numbered(String sql) {
+  static String numbered(String sql) {
     StringBuilder result = new StringBuilder();
     int number = 0;
     for (int i = 0; i < sql.length(); i++) {

@@ -22,6 +22,7 @@ import dev.colonnade.query.jpql.port.Pilot;
 import dev.colonnade.query.jpql.port.Tanker;
 import dev.colonnade.query.jpql.port.Tug;
 import dev.colonnade.query.jpql.port.Vessel;
+import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.RepositoryScanner;
 import dev.colonnade.query.sql.StatementParser;
 import dev.colonnade.query.sql.StatementReading;
@@ -30,6 +31,7 @@ import dev.colonnade.schema.ColumnType;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.Table;
 import dev.colonnade.schema.TypeFamily;
+import jakarta.persistence.EntityManager;
 import java.net.URISyntaxException;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -69,6 +71,8 @@ final class PortDatabase implements AutoCloseable {
   private final Connection connection;
   private final Schema schema;
   private final MappingReading mapping;
+  private final Path classes;
+  private final Path port;
 
   PortDatabase() throws SQLException, URISyntaxException {
     Configuration configuration =
@@ -98,9 +102,8 @@ final class PortDatabase implements AutoCloseable {
     sessions = configuration.buildSessionFactory();
     connection = DriverManager.getConnection(URL);
     schema = catalogue(connection);
-    Path classes =
-        Path.of(Vessel.class.getProtectionDomain().getCodeSource().getLocation().toURI());
-    Path port = classes.resolve(Vessel.class.getPackageName().replace('.', '/'));
+    classes = Path.of(Vessel.class.getProtectionDomain().getCodeSource().getLocation().toURI());
+    port = classes.resolve(Vessel.class.getPackageName().replace('.', '/'));
     mapping = new MappingReader(ClassFiles.read(classes, port), schema).read(NamingStrategy.JPA);
   }
 
@@ -220,6 +223,23 @@ final class PortDatabase implements AutoCloseable {
       session.getTransaction().rollback();
     }
     return List.copyOf(sent);
+  }
+
+  /** The statements that are sent while the action runs, in a transaction that is rolled back. */
+  List<String> sentBy(Consumer<EntityManager> action) {
+    try (EntityManager entities = sessions.createEntityManager()) {
+      entities.getTransaction().begin();
+      sent.clear();
+      action.accept(entities);
+      entities.getTransaction().rollback();
+    }
+    return List.copyOf(sent);
+  }
+
+  /** What the repositories beside the entities ask for. */
+  FoundQueries queriesOfRepositories() {
+    return new RepositoryScanner(classes, port, List.of(), List.of())
+        .scan(ClassFiles.read(classes, port), mapping.mapping(), "h2");
   }
 
   private static void bind(CommonQueryContract query) {

@@ -244,6 +244,10 @@ final class RepositoryScannerTest {
                 "src/main/java/port/Bookings.java:9",
                 "derived query methods are not analysed yet"),
             tuple(
+                "port.Bookings.finder",
+                "src/main/java/port/Bookings.java:13",
+                "derived query methods are not analysed yet"),
+            tuple(
                 "port.Bookings.jpql",
                 "src/main/java/port/Bookings.java:5",
                 "JPQL is not analysed yet"),

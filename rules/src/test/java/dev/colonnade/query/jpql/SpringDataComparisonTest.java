@@ -1,0 +1,162 @@
+package dev.colonnade.query.jpql;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatCode;
+import static org.assertj.core.api.Assertions.fail;
+
+import dev.colonnade.query.Query;
+import dev.colonnade.query.QueryText;
+import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.jpql.port.BookingRepository;
+import dev.colonnade.query.jpql.port.CompanyRepository;
+import dev.colonnade.query.jpql.port.CreditNoteRepository;
+import dev.colonnade.query.jpql.port.InvoiceRepository;
+import dev.colonnade.query.jpql.port.NoteRepository;
+import dev.colonnade.query.jpql.port.PilotRepository;
+import dev.colonnade.query.jpql.port.TankerRepository;
+import dev.colonnade.query.jpql.port.VesselRepository;
+import dev.colonnade.query.source.FoundQueries;
+import dev.colonnade.query.sql.StatementReading;
+import java.lang.reflect.Method;
+import java.net.URISyntaxException;
+import java.sql.SQLException;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+
+/**
+ * The queries found in repositories, against what Spring Data JPA 4.1.2 with Hibernate ORM 7.4
+ * sends when the same methods are called: the same statements over the same tables, with the same
+ * kinds of join, conditions, order, limit and columns.
+ */
+final class SpringDataComparisonTest {
+  private static final List<Class<?>> REPOSITORIES =
+      List.of(
+          BookingRepository.class,
+          CompanyRepository.class,
+          CreditNoteRepository.class,
+          InvoiceRepository.class,
+          NoteRepository.class,
+          PilotRepository.class,
+          TankerRepository.class,
+          VesselRepository.class);
+
+  /**
+   * Hibernate orders the rows of a fetched collection as its {@code @OrderBy} says, behind the
+   * order of the query; that order is not added to ours.
+   */
+  private static final String ORDERED_COLLECTION = "findByPaidAndCargoTons";
+
+  private static PortDatabase database;
+  private static PortRepositories repositories;
+  private static FoundQueries found;
+
+  @BeforeAll
+  static void open() throws SQLException, URISyntaxException {
+    database = new PortDatabase();
+    repositories = new PortRepositories(database);
+    found = database.queriesOfRepositories();
+  }
+
+  @AfterAll
+  static void close() throws SQLException {
+    database.close();
+  }
+
+  @Test
+  void every_query_is_analysed() {
+    assertThat(found.unanalysed()).extracting(UnanalysedQuery::id).isEmpty();
+    assertThat(found.unreadable()).isEmpty();
+  }
+
+  @TestFactory
+  Stream<DynamicTest> sends_the_same_statements() {
+    return REPOSITORIES.stream()
+        .flatMap(
+            type ->
+                Arrays.stream(type.getMethods())
+                    .filter(method -> !method.getDeclaringClass().getName().startsWith("org."))
+                    .sorted(Comparator.comparing(Method::getName))
+                    .map(
+                        method ->
+                            DynamicTest.dynamicTest(
+                                type.getSimpleName() + "." + method.getName(),
+                                () -> compare(type, method))));
+  }
+
+  private static void compare(Class<?> type, Method method) {
+    String id = type.getName() + "." + method.getName();
+    List<String> ours =
+        found.queries().stream()
+            .filter(query -> query.id().equals(id) || query.id().startsWith(id + "#"))
+            .filter(query -> !query.id().endsWith("#delete"))
+            .map(QueryText::sql)
+            .toList();
+    assertThat(ours).as(id).isNotEmpty();
+    for (String sql : ours) {
+      assertThatCode(() -> database.prepare(sql)).as(sql).doesNotThrowAnyException();
+    }
+    List<String> theirs = repositories.sentBy(type, method);
+    if (method.getName().equals(ORDERED_COLLECTION)) {
+      String order = " order by n1_0.written desc";
+      assertThat(theirs).singleElement().asString().endsWith(order);
+      theirs = theirs.stream().map(sql -> sql.replace(order, "")).toList();
+    }
+    assertThat(shapes(ours))
+        .as("%s%nours      %s%nHibernate %s", id, ours, theirs)
+        .isEqualTo(shapes(theirs));
+  }
+
+  private static List<String> shapes(List<String> statements) {
+    return statements.stream()
+        .map(sql -> PortRepositories.comparable(QueryShape.of(understood(sql)).toString()))
+        .distinct()
+        .sorted()
+        .toList();
+  }
+
+  private static Query understood(String sql) {
+    StatementReading reading = database.read(HibernateComparisonTest.numbered(sql));
+    if (reading instanceof StatementReading.Analysed analysed) {
+      return analysed.query();
+    }
+    return fail(sql + ": " + reading);
+  }
+
+  @Test
+  void a_row_that_is_deleted_is_read_and_then_deleted_by_its_identifier() throws Exception {
+    Method method = BookingRepository.class.getMethod("deleteByReference", String.class);
+    List<String> theirs =
+        repositories.sentBy(
+            BookingRepository.class,
+            method,
+            "insert into Vessel(id, length, change_count) values (1, 90, 0)",
+            "insert into Booking(id, reference, paid, vessel_id, change_count)"
+                + " values (1, 'x', false, 1, 0)");
+    String ours =
+        found.queries().stream()
+            .filter(query -> query.id().endsWith(".BookingRepository.deleteByReference#delete"))
+            .map(QueryText::sql)
+            .findFirst()
+            .orElseThrow();
+    assertThat(shapes(List.of(ours)))
+        .isEqualTo(
+            shapes(theirs.stream().filter(it -> it.startsWith("delete from Booking ")).toList()));
+  }
+
+  @Test
+  void the_repositories_of_the_port_are_all_compared() {
+    assertThat(
+            found.queries().stream()
+                .map(QueryText::id)
+                .map(id -> id.replaceAll("\\.\\w+(#.*)?$", ""))
+                .distinct())
+        .containsExactlyElementsOf(REPOSITORIES.stream().map(Class::getName).toList());
+  }
+}
