@@ -18,13 +18,15 @@ package dev.colonnade.dialect;
  * @param implicitIndexOutlivesKey true when the index made for a foreign key stays when the key is
  *     dropped
  * @param indexNamesPerTable true when two tables may each have an index of one name
- * @param alterCopiesTable true when a column that comes, goes or gets a narrower or other type makes
- *     the database build the table anew: other indexes first, then each constraint in the order of
- *     their making, which takes an index that serves it if there is one by then
- * @param referencesOutliveParent true when foreign keys that refer to a dropped table or column stay as
- *     they are
- * @param constraintOfAnyTable true when ALTER TABLE ... DROP CONSTRAINT drops the constraint of that name even where it belongs to another table
- * @param droppedKeyFreesColumns true when the columns of a dropped primary key may hold NULL again, unless that was forbidden apart from the key
+ * @param alterCopiesTable true when a column that comes, goes or gets a narrower or other type
+ *     makes the database build the table anew: other indexes first, then each constraint in the
+ *     order of their making, which takes an index that serves it if there is one by then
+ * @param referencesOutliveParent true when foreign keys that refer to a dropped table or column
+ *     stay as they are
+ * @param constraintOfAnyTable true when ALTER TABLE ... DROP CONSTRAINT drops the constraint of
+ *     that name even where it belongs to another table
+ * @param droppedKeyFreesColumns true when the columns of a dropped primary key may hold NULL again,
+ *     unless that was forbidden apart from the key
  */
 public record SchemaRules(
     Fact<Naming> naming,

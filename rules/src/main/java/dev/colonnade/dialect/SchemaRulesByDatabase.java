@@ -41,7 +41,9 @@ final class SchemaRulesByDatabase {
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "index names live in the schema's one name space of relations"),
-          Fact.of(false, "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
@@ -79,7 +81,9 @@ final class SchemaRulesByDatabase {
                   + " may be dropped silently when another one can serve the foreign key"),
           Fact.of(true, "observed on MariaDB 11.4.5: DROP FOREIGN KEY leaves the index"),
           Fact.of(true, "index names belong to their table; common practice"),
-          Fact.of(false, "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
@@ -108,7 +112,9 @@ final class SchemaRulesByDatabase {
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "index names live in the schema; common practice"),
-          Fact.of(false, "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(true, "observed: the child's declaration is not touched"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
@@ -140,8 +146,8 @@ final class SchemaRulesByDatabase {
           Fact.of(false, "index names live in the schema; observed"),
           Fact.of(
               true,
-              "AlterTableAlterColumn.copyData and Table.getChildren of H2, from memory; compared with"
-                  + " an embedded database in the tests"),
+              "AlterTableAlterColumn.copyData and Table.getChildren of H2, from memory; compared"
+                  + " with an embedded database in the tests"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
@@ -162,7 +168,9 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
-          Fact.of(false, "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(false, MEMORY),
           Fact.of(true, "observed on 2.7.4"),
           Fact.of(true, "observed on 2.7.4"));
@@ -183,7 +191,9 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
-          Fact.of(false, "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));

@@ -268,6 +268,27 @@ final class IndexFold {
                     .forEach(constraint -> drops.constraint(table, constraint)));
   }
 
+  void rebuild(TableFromSnapshot change) {
+    Optional<TableState> found = state.table(change.table(), change.location(), "rebuild table");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    table.constraints().stream()
+        .filter(constraint -> constraint.kind() == ConstraintKind.UNIQUE)
+        .forEach(constraint -> drops.constraint(table, constraint));
+    for (Index index : table.indexes()) {
+      if (!index.origin().isConstraint()) {
+        table.putIndex(
+            IndexEdits.withKey(
+                index,
+                index.keyColumns().stream()
+                    .map(part -> KeyColumn.of(part.value(), /* descending= */ false))
+                    .toList()));
+      }
+    }
+  }
+
   void rename(RenameConstraint change) {
     Optional<TableState> found =
         state.table(change.table(), change.location(), "rename constraint");

@@ -3,11 +3,14 @@ package dev.colonnade.schema.change;
 import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexOrigin;
+import dev.colonnade.schema.TypeFamily;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 
@@ -23,6 +26,27 @@ final class RebuiltTable {
   RebuiltTable(FoldState state, SchemaRules rules) {
     this.state = state;
     this.names = new IndexNames(rules.naming().value());
+  }
+
+  /** True where only the longest value changes, which no table is built anew for. */
+  static boolean isWider(Column before, Column after) {
+    ColumnType from = before.type();
+    ColumnType to = after.type();
+    boolean sameKind =
+        from.family() == to.family()
+            && firstWord(from).equals(firstWord(to))
+            && from.scale().equals(to.scale());
+    boolean fixed = firstWord(to).equals("char") || to.family() == TypeFamily.BINARY;
+    boolean longer =
+        from.length().equals(to.length())
+            || (!fixed
+                && from.length().isPresent()
+                && from.length().getAsInt() < to.length().orElse(Integer.MAX_VALUE));
+    return sameKind && longer && (!before.nullable() || after.nullable());
+  }
+
+  private static String firstWord(ColumnType type) {
+    return type.text().toLowerCase(Locale.ROOT).split("\\W", 2)[0];
   }
 
   void rebuild(TableState table) {

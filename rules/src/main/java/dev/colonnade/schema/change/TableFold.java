@@ -9,7 +9,6 @@ import dev.colonnade.schema.Column;
 import dev.colonnade.schema.ColumnType;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.KeyColumn;
-import dev.colonnade.schema.TypeFamily;
 import dev.colonnade.schema.View;
 import dev.colonnade.schema.change.SchemaChange.AddColumn;
 import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
@@ -25,7 +24,6 @@ import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.schema.change.SchemaChange.SetNullable;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
@@ -200,30 +198,9 @@ final class TableFold {
     Optional<Column> before = table.flatMap(found -> found.column(change.column()));
     table.ifPresent(
         found -> edit(change.location(), "modify column", found, change.column(), modified));
-    if (before.isPresent() && !isWider(before.get(), modified.apply(before.get()))) {
+    if (before.isPresent() && !RebuiltTable.isWider(before.get(), modified.apply(before.get()))) {
       copied(table.orElseThrow());
     }
-  }
-
-  /** True where only the longest value changes, which no index has to know. */
-  private static boolean isWider(Column before, Column after) {
-    ColumnType from = before.type();
-    ColumnType to = after.type();
-    boolean sameKind =
-        from.family() == to.family()
-            && firstWord(from).equals(firstWord(to))
-            && from.scale().equals(to.scale());
-    boolean fixed = firstWord(to).equals("char") || to.family() == TypeFamily.BINARY;
-    boolean longer =
-        from.length().equals(to.length())
-            || (!fixed
-                && from.length().isPresent()
-                && from.length().getAsInt() < to.length().orElse(Integer.MAX_VALUE));
-    return sameKind && longer && (!before.nullable() || after.nullable());
-  }
-
-  private static String firstWord(ColumnType type) {
-    return type.text().toLowerCase(Locale.ROOT).split("\\W", 2)[0];
   }
 
   void setNullable(SetNullable change) {
@@ -259,9 +236,7 @@ final class TableFold {
               && table.primaryKey().filter(key -> key.columns().contains(columnName)).isPresent();
       table.replaceColumn(
           columnName,
-          inKey
-              ? new Column(changed.name(), changed.type(), false, changed.collation())
-              : changed);
+          inKey ? new Column(changed.name(), changed.type(), false, changed.collation()) : changed);
     } else if (!table.mayHave(columnName)) {
       noteMissing(location, purpose, table.name(), columnName);
     }

@@ -22,8 +22,8 @@ class HarbourSchemaTest {
   }
 
   /**
-   * Without the file in PostgreSQL's own words, and with types that the root gives for two only; Liquibase
-   * adds no keys on SQLite.
+   * Without the file in PostgreSQL's own words, and with types that the root gives for two only;
+   * Liquibase adds no keys on SQLite.
    */
   @ParameterizedTest
   @EnumSource(mode = EnumSource.Mode.EXCLUDE, names = "SQLITE")

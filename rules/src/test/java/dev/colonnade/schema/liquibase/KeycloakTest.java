@@ -30,11 +30,7 @@ class KeycloakTest {
   private static ChangelogResult read(Dialect dialect) {
     return ChangelogReader.read(
         new ChangelogInput(
-            dialect,
-            Path.of("."),
-            List.of(JAR),
-            List.of(RootChangelog.of(ROOT)),
-            Map.of()));
+            dialect, Path.of("."), List.of(JAR), List.of(RootChangelog.of(ROOT)), Map.of()));
   }
 
   @Test

@@ -19,8 +19,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Random statements on real databases: what a database takes is folded as well, and after each
- * sequence tables, columns with nullability, keys and indexes must be the same. 500 sequences in
- * a plain run; {@code -Dcolonnade.schema.sequences=5000} asks for more and {@code
+ * sequence tables, columns with nullability, keys and indexes must be the same. 500 sequences in a
+ * plain run; {@code -Dcolonnade.schema.sequences=5000} asks for more and {@code
  * -Dcolonnade.schema.seed=7} for others. A failure shows the seed and the statements.
  */
 class RandomSchemaTest {
@@ -34,8 +34,7 @@ class RandomSchemaTest {
   void random_statements_lead_to_the_same_schema(RealDatabase database, int share)
       throws Exception {
     int sequences = Math.max(1, SEQUENCES * share / 100);
-    System.out.println(
-        database + ": " + sequences + " random sequences from seed " + SEED + " on");
+    System.out.println(database + ": " + sequences + " random sequences from seed " + SEED + " on");
     int statements = 0;
     for (int i = 0; i < sequences; i++) {
       try (Connection connection = database.open()) {
@@ -46,8 +45,7 @@ class RandomSchemaTest {
   }
 
   /** Returns how many statements the database took. */
-  static int check(RealDatabase database, Connection connection, long seed)
-      throws SQLException {
+  static int check(RealDatabase database, Connection connection, long seed) throws SQLException {
     Dialect dialect = database.dialect();
     RandomStatements statements =
         new RandomStatements(seed, database != RealDatabase.SQLITE, RandomWords.of(database));

@@ -88,8 +88,11 @@ final class RandomStatements {
       parts.add("unique (" + columns() + ")");
     }
     if (random.nextInt(3) == 0) {
-      parts.add((random.nextBoolean() ? "" : "constraint " + newName() + " ")
-          + "primary key (" + columns() + ")");
+      parts.add(
+          (random.nextBoolean() ? "" : "constraint " + newName() + " ")
+              + "primary key ("
+              + columns()
+              + ")");
     }
     if (random.nextInt(9) == 0) {
       parts.add((random.nextBoolean() ? "" : "constraint " + newName() + " ") + foreignKey());

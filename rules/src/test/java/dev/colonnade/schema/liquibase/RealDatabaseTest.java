@@ -18,9 +18,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * Runs Liquibase's own update on six real databases and compares tables,
- * keys and indexes with those derived from the changelog. Nothing may be missing and nothing
- * invented.
+ * Runs Liquibase's own update on six real databases and compares tables, keys and indexes with
+ * those derived from the changelog. Nothing may be missing and nothing invented.
  */
 class RealDatabaseTest {
   private static final Path DIRECTORY = Path.of("src/test/resources/changelogs");
@@ -75,8 +74,8 @@ class RealDatabaseTest {
   }
 
   /**
-   * SQL Server alone refuses to drop a column that an index has; one change set makes two
-   * tables and is not for SQLite, HSQLDB and Derby.
+   * SQL Server alone refuses to drop a column that an index has; one change set makes two tables
+   * and is not for SQLite, HSQLDB and Derby.
    */
   @ParameterizedTest
   @MethodSource("dialects")

@@ -296,7 +296,9 @@ final class RealIndexes {
   /** A line without a name that cannot be foreseen: H2's, HSQLDB's and Derby's own. */
   static String withoutGeneratedName(String line) {
     return withoutHash(line)
-        .replaceFirst("\\.(sys_(ct|pk|fk|idx(_sys_\\w\\w)?)_\\d+(_\\d+)?|sql\\d{6,}\\S*|system_\\w+) ", ".# ");
+        .replaceFirst(
+            "\\.(sys_(ct|pk|fk|idx(_sys_\\w\\w)?)_\\d+(_\\d+)?|sql\\d{6,}\\S*|system_\\w+) ",
+            ".# ");
   }
 
   /**

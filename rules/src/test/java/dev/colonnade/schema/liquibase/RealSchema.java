@@ -80,7 +80,8 @@ final class RealSchema {
   static SortedSet<String> tables(Connection connection, String schema) throws SQLException {
     SortedSet<String> lines = new TreeSet<>();
     DatabaseMetaData metaData = connection.getMetaData();
-    try (ResultSet tables = metaData.getTables(connection.getCatalog(), schema, null, TABLE_TYPES)) {
+    try (ResultSet tables =
+        metaData.getTables(connection.getCatalog(), schema, null, TABLE_TYPES)) {
       while (tables.next()) {
         String table = tables.getString("TABLE_NAME");
         if (isOurs(table)) {
@@ -111,7 +112,8 @@ final class RealSchema {
   private static void columns(
       DatabaseMetaData metaData, String schema, String table, SortedSet<String> lines)
       throws SQLException {
-    try (ResultSet columns = metaData.getColumns(metaData.getConnection().getCatalog(), schema, table, null)) {
+    try (ResultSet columns =
+        metaData.getColumns(metaData.getConnection().getCatalog(), schema, table, null)) {
       while (columns.next()) {
         boolean nullable = columns.getInt("NULLABLE") != DatabaseMetaData.columnNoNulls;
         lines.add(
@@ -120,7 +122,8 @@ final class RealSchema {
       }
     }
     Map<Integer, String> key = new TreeMap<>();
-    try (ResultSet keys = metaData.getPrimaryKeys(metaData.getConnection().getCatalog(), schema, table)) {
+    try (ResultSet keys =
+        metaData.getPrimaryKeys(metaData.getConnection().getCatalog(), schema, table)) {
       while (keys.next()) {
         key.put(keys.getInt("KEY_SEQ"), keys.getString("COLUMN_NAME"));
       }
@@ -135,7 +138,8 @@ final class RealSchema {
       throws SQLException {
     Map<String, String> parents = new TreeMap<>();
     Map<String, Map<Integer, String>> columns = new TreeMap<>();
-    try (ResultSet keys = metaData.getImportedKeys(metaData.getConnection().getCatalog(), schema, table)) {
+    try (ResultSet keys =
+        metaData.getImportedKeys(metaData.getConnection().getCatalog(), schema, table)) {
       int unnamed = 0;
       while (keys.next()) {
         if (keys.getInt("KEY_SEQ") == 1) {
