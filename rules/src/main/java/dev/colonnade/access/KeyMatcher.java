@@ -42,7 +42,7 @@ final class KeyMatcher {
     return switch (entry.index().method()) {
       case BTREE, BITMAP -> ordered(entry, demand);
       case REVERSE, HASH -> equalityOnly(entry, demand);
-      case FULLTEXT, SPATIAL, SPECIAL ->
+      case FULLTEXT, SPATIAL, GIN, GIST, SPGIST, BRIN, SPECIAL ->
           KeyMatch.none(
               "comparisons cannot use a "
                   + entry.index().method().name().toLowerCase(Locale.ROOT)

@@ -18,6 +18,15 @@ package dev.colonnade.dialect;
  * @param implicitIndexOutlivesKey true when the index made for a foreign key stays when the key is
  *     dropped
  * @param indexNamesPerTable true when two tables may each have an index of one name
+ * @param alterCopiesTable true when a column that comes, goes or gets a narrower or other type
+ *     makes the database build the table anew: other indexes first, then each constraint in the
+ *     order of their making, which takes an index that serves it if there is one by then
+ * @param referencesOutliveParent true when foreign keys that refer to a dropped table or column
+ *     stay as they are
+ * @param constraintOfAnyTable true when ALTER TABLE ... DROP CONSTRAINT drops the constraint of
+ *     that name even where it belongs to another table
+ * @param droppedKeyFreesColumns true when the columns of a dropped primary key may hold NULL again,
+ *     unless that was forbidden apart from the key
  */
 public record SchemaRules(
     Fact<Naming> naming,
@@ -31,7 +40,11 @@ public record SchemaRules(
     Fact<Boolean> modifyRedefines,
     Fact<Boolean> implicitIndexGivesWay,
     Fact<Boolean> implicitIndexOutlivesKey,
-    Fact<Boolean> indexNamesPerTable) {
+    Fact<Boolean> indexNamesPerTable,
+    Fact<Boolean> alterCopiesTable,
+    Fact<Boolean> referencesOutliveParent,
+    Fact<Boolean> constraintOfAnyTable,
+    Fact<Boolean> droppedKeyFreesColumns) {
 
   /** How a database names what the statement leaves unnamed, and the indexes of constraints. */
   public enum Naming {
@@ -55,6 +68,8 @@ public record SchemaRules(
     DROPS_INDEX,
     /** The column leaves the index; the index is dropped with its last column. */
     LEAVES_INDEX,
+    /** The column leaves the index, but a unique index is dropped. */
+    LEAVES_PLAIN_INDEX,
     /** An index on that column alone is dropped; a longer one forbids it. */
     DROPS_SINGLE,
     /** The statement fails while any index has the column. */

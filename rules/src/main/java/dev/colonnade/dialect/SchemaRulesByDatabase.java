@@ -40,7 +40,13 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
-          Fact.of(false, "index names live in the schema's one name space of relations"));
+          Fact.of(false, "index names live in the schema's one name space of relations"),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY));
 
   private static final SchemaRules MYSQL =
       new SchemaRules(
@@ -74,7 +80,13 @@ final class SchemaRulesByDatabase {
               "https://dev.mysql.com/doc/refman/8.4/en/create-table-foreign-keys.html: the index"
                   + " may be dropped silently when another one can serve the foreign key"),
           Fact.of(true, "observed on MariaDB 11.4.5: DROP FOREIGN KEY leaves the index"),
-          Fact.of(true, "index names belong to their table; common practice"));
+          Fact.of(true, "index names belong to their table; common practice"),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY));
 
   private static final SchemaRules SQLITE =
       new SchemaRules(
@@ -99,7 +111,13 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
-          Fact.of(false, "index names live in the schema; common practice"));
+          Fact.of(false, "index names live in the schema; common practice"),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(true, "observed: the child's declaration is not touched"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY));
 
   private static final SchemaRules H2 =
       new SchemaRules(
@@ -125,7 +143,14 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY + ": the constraint owns the index that it made"),
-          Fact.of(false, "index names live in the schema; observed"));
+          Fact.of(false, "index names live in the schema; observed"),
+          Fact.of(
+              true,
+              "AlterTableAlterColumn.copyData and Table.getChildren of H2, from memory; compared"
+                  + " with an embedded database in the tests"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY));
 
   private static final SchemaRules HSQLDB =
       new SchemaRules(
@@ -142,12 +167,18 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
-          Fact.of(false, MEMORY));
+          Fact.of(false, MEMORY),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(false, MEMORY),
+          Fact.of(true, "observed on 2.7.4"),
+          Fact.of(true, "observed on 2.7.4"));
 
   private static final SchemaRules DERBY =
       new SchemaRules(
           Fact.of(Naming.UNFORESEEABLE, "observed: SQL followed by the time"),
-          Fact.of(DroppedColumn.DROPS_INDEX, "observed on 10.16.1.1"),
+          Fact.of(DroppedColumn.LEAVES_PLAIN_INDEX, "observed on 10.16.1.1"),
           Fact.of(
               ForeignKeyIndex.ALWAYS,
               "Derby Tuning Guide: foreign keys are backed by an index; observed"),
@@ -157,6 +188,12 @@ final class SchemaRulesByDatabase {
           Fact.of(PrimaryKeyStorage.BESIDE, MEMORY),
           Fact.of(true, "SQL standard; common practice"),
           Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(
+              false,
+              "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
@@ -184,7 +221,11 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
-          Fact.of(false, "index names live in the schema; common practice"));
+          Fact.of(false, "index names live in the schema; common practice"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY));
 
   private static final SchemaRules SQL_SERVER =
       new SchemaRules(
@@ -207,7 +248,11 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
-          Fact.of(true, "index names belong to their table; common practice"));
+          Fact.of(true, "index names belong to their table; common practice"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY));
 
   private static final SchemaRules DB2 =
       new SchemaRules(
@@ -228,7 +273,11 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
-          Fact.of(false, "index names live in the schema; common practice"));
+          Fact.of(false, "index names live in the schema; common practice"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY));
 
   private static final Map<String, SchemaRules> BY_SHORT_NAME =
       Map.of(

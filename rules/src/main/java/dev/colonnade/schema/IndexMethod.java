@@ -14,8 +14,14 @@ public enum IndexMethod {
   FULLTEXT,
   /** Spatial. */
   SPATIAL,
-  /**
-   * Inverted, generalized search tree, block range, and others that plain comparisons do not use.
-   */
+  /** Inverted: an entry for each value inside a value. Plain comparisons do not use it. */
+  GIN,
+  /** Generalized search tree. Plain comparisons do not use it. */
+  GIST,
+  /** Generalized search tree partitioned by space. Plain comparisons do not use it. */
+  SPGIST,
+  /** Ranges of pages with a summary of each; entries do not lead to rows. */
+  BRIN,
+  /** Others that plain comparisons do not use. */
   SPECIAL
 }

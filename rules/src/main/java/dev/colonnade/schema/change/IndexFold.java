@@ -3,8 +3,10 @@ package dev.colonnade.schema.change;
 import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.dialect.SchemaRules.Naming;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexOrigin;
+import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
 import dev.colonnade.schema.change.SchemaChange.CreateIndex;
 import dev.colonnade.schema.change.SchemaChange.DropAllForeignKeys;
@@ -14,6 +16,7 @@ import dev.colonnade.schema.change.SchemaChange.RenameConstraint;
 import dev.colonnade.schema.change.SchemaChange.RenameIndex;
 import java.util.LinkedHashSet;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 
 /** Applies created and dropped indexes, and dropped and renamed constraints. */
@@ -21,11 +24,13 @@ final class IndexFold {
   private final FoldState state;
   private final SchemaRules rules;
   private final KeyFold keys;
+  private final DroppedParts drops;
 
   IndexFold(FoldState state, SchemaRules rules, KeyFold keys) {
     this.state = state;
     this.rules = rules;
     this.keys = keys;
+    this.drops = new DroppedParts(rules);
   }
 
   void create(CreateIndex change) {
@@ -70,7 +75,7 @@ final class IndexFold {
             name,
             table.name(),
             change.unique(),
-            change.keyColumns(),
+            change.keyColumns().stream().map(part -> withoutWholePrefix(table, part)).toList(),
             change.includedColumns(),
             change.predicate(),
             change.predicateText(),
@@ -82,12 +87,44 @@ final class IndexFold {
     keys.retireImplicit(table, index);
   }
 
+  /**
+   * A prefix as long as the column is the column: MariaDB 11.4.5 lists it without a length
+   * (observed).
+   */
+  private static KeyColumn withoutWholePrefix(TableState table, KeyColumn part) {
+    OptionalInt length =
+        part.column()
+            .flatMap(table::column)
+            .map(column -> column.type().length())
+            .orElse(OptionalInt.empty());
+    boolean whole =
+        part.prefixLength().isPresent()
+            && length.isPresent()
+            && part.prefixLength().getAsInt() >= length.getAsInt();
+    return whole
+        ? new KeyColumn(
+            part.value(),
+            part.descending(),
+            part.nulls(),
+            OptionalInt.empty(),
+            part.operatorClass(),
+            part.collation())
+        : part;
+  }
+
   private static boolean isRepeated(TableState table, CreateIndex change) {
     return table.indexes().stream()
         .anyMatch(
             index ->
                 index.keyColumns().equals(change.keyColumns())
-                    && (index.unique() || !change.unique()));
+                    && (!change.unique() || (index.unique() && !admitsNulls(table, index))));
+  }
+
+  /** A unique constraint lets NULL occur twice where the column can hold it; an index does not. */
+  private static boolean admitsNulls(TableState table, Index index) {
+    return index.origin() == IndexOrigin.UNIQUE_CONSTRAINT
+        && KeyFold.plainColumns(index.keyColumns()).stream()
+            .anyMatch(column -> table.column(column).filter(Column::nullable).isPresent());
   }
 
   private boolean nameInUse(TableState table, Identifier name) {
@@ -105,21 +142,7 @@ final class IndexFold {
       }
       return;
     }
-    dropIndex(table.get(), name);
-  }
-
-  private static void dropIndex(TableState table, Identifier name) {
-    table.removeIndex(name);
-    for (Constraint constraint : table.constraints()) {
-      if (constraint.index().filter(name::equals).isPresent()) {
-        if (constraint.isForeignKey()) {
-          table.replaceConstraint(
-              constraint, constraint.withIndex(Optional.empty(), /* owns= */ false));
-        } else {
-          table.removeConstraint(constraint);
-        }
-      }
-    }
+    DroppedParts.index(table.get(), name);
   }
 
   void rename(RenameIndex change) {
@@ -157,8 +180,12 @@ final class IndexFold {
     }
     TableState table = found.get();
     Optional<Constraint> constraint = table.constraint(candidate -> matches(candidate, change));
+    if (constraint.isEmpty() && change.kind() == ConstraintKind.ANY && change.name().isPresent()) {
+      table = tableOfConstraint(change.name().get()).orElse(table);
+      constraint = table.constraint(candidate -> matches(candidate, change));
+    }
     if (constraint.isPresent()) {
-      dropConstraint(table, constraint.get());
+      drops.constraint(table, constraint.get());
     } else if (!dropUniqueIndex(table, change)
         && !change.ifExists()
         && change.kind() != ConstraintKind.ANY) {
@@ -171,6 +198,12 @@ final class IndexFold {
               + change.name().map(name -> " " + name).orElse("")
               + " at this point");
     }
+  }
+
+  private Optional<TableState> tableOfConstraint(Identifier name) {
+    return rules.constraintOfAnyTable().value()
+        ? state.constraints.tablesOf(keys.names().kept(name)).stream().findFirst()
+        : Optional.empty();
   }
 
   void drop(DropUniqueKey change) {
@@ -186,7 +219,7 @@ final class IndexFold {
                     candidate.kind() == ConstraintKind.UNIQUE
                         && candidate.columns().equals(change.columns()));
     if (constraint.isPresent()) {
-      dropConstraint(table.get(), constraint.get());
+      drops.constraint(table.get(), constraint.get());
     } else {
       state.note(
           change.location(),
@@ -212,7 +245,7 @@ final class IndexFold {
       return false;
     }
     Optional<Index> index = table.index(change.name().get()).filter(Index::unique);
-    index.ifPresent(unique -> dropIndex(table, unique.name()));
+    index.ifPresent(unique -> DroppedParts.index(table, unique.name()));
     return index.isPresent();
   }
 
@@ -225,34 +258,6 @@ final class IndexFold {
     };
   }
 
-  private void dropConstraint(TableState table, Constraint constraint) {
-    table.removeConstraint(constraint);
-    if (constraint.index().isEmpty()) {
-      return;
-    }
-    Identifier index = constraint.index().get();
-    Optional<Constraint> heir =
-        table.constraint(
-            other ->
-                other.index().filter(index::equals).isPresent()
-                    && !(other.isForeignKey() && rules.implicitIndexOutlivesKey().value()));
-    if (heir.isPresent()) {
-      boolean owns = heir.get().ownsIndex() || constraint.ownsIndex();
-      table.replaceConstraint(heir.get(), heir.get().withIndex(Optional.of(index), owns));
-      return;
-    }
-    boolean stays =
-        !constraint.ownsIndex()
-            || (constraint.isForeignKey() && rules.implicitIndexOutlivesKey().value());
-    if (!stays) {
-      dropIndex(table, index);
-    } else if (!constraint.isForeignKey()) {
-      table
-          .index(index)
-          .ifPresent(kept -> table.putIndex(kept.withOrigin(IndexOrigin.CREATE_INDEX)));
-    }
-  }
-
   void drop(DropAllForeignKeys change) {
     state
         .table(change.table(), change.location(), "drop all foreign keys")
@@ -260,7 +265,28 @@ final class IndexFold {
             table ->
                 table.constraints().stream()
                     .filter(Constraint::isForeignKey)
-                    .forEach(constraint -> dropConstraint(table, constraint)));
+                    .forEach(constraint -> drops.constraint(table, constraint)));
+  }
+
+  void rebuild(TableFromSnapshot change) {
+    Optional<TableState> found = state.table(change.table(), change.location(), "rebuild table");
+    if (found.isEmpty()) {
+      return;
+    }
+    TableState table = found.get();
+    table.constraints().stream()
+        .filter(constraint -> constraint.kind() == ConstraintKind.UNIQUE)
+        .forEach(constraint -> drops.constraint(table, constraint));
+    for (Index index : table.indexes()) {
+      if (!index.origin().isConstraint()) {
+        table.putIndex(
+            IndexEdits.withKey(
+                index,
+                index.keyColumns().stream()
+                    .map(part -> KeyColumn.of(part.value(), /* descending= */ false))
+                    .toList()));
+      }
+    }
   }
 
   void rename(RenameConstraint change) {

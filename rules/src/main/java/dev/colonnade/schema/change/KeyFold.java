@@ -157,11 +157,13 @@ final class KeyFold {
   private static void forbidNull(TableState table, Identifier name) {
     table
         .column(name)
+        .filter(Column::nullable)
         .ifPresent(
-            old ->
-                table.replaceColumn(
-                    name,
-                    new Column(old.name(), old.type(), /* nullable= */ false, old.collation())));
+            old -> {
+              table.replaceColumn(
+                  name, new Column(old.name(), old.type(), /* nullable= */ false, old.collation()));
+              table.keyForbidsNull(name);
+            });
   }
 
   void add(AddUniqueConstraint change) {

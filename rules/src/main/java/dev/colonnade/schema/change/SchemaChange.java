@@ -17,6 +17,7 @@ public sealed interface SchemaChange
         QueriedTable,
         RowsChanged,
         WhereTableExists,
+        TableFromSnapshot,
         SchemaChange.CreateTable,
         SchemaChange.DropTable,
         SchemaChange.RenameTable,

@@ -82,4 +82,7 @@ public interface SchemaChangeVisitor {
 
   /** Changes that happen when a table is there. */
   void whereTableExists(WhereTableExists change);
+
+  /** See {@link TableFromSnapshot}. */
+  void tableFromSnapshot(TableFromSnapshot change);
 }

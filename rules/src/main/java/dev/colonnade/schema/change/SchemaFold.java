@@ -232,6 +232,11 @@ public final class SchemaFold {
     }
 
     @Override
+    public void tableFromSnapshot(TableFromSnapshot change) {
+      indexes.rebuild(change);
+    }
+
+    @Override
     public void copiedTable(CopiedTable change) {
       copies.copy(change);
     }

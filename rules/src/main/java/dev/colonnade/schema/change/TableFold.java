@@ -11,6 +11,7 @@ import dev.colonnade.schema.Index;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.View;
 import dev.colonnade.schema.change.SchemaChange.AddColumn;
+import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.CreateTable;
 import dev.colonnade.schema.change.SchemaChange.CreateView;
 import dev.colonnade.schema.change.SchemaChange.DropColumn;
@@ -21,6 +22,7 @@ import dev.colonnade.schema.change.SchemaChange.RenameColumn;
 import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.schema.change.SchemaChange.SetNullable;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Predicate;
@@ -31,10 +33,14 @@ final class TableFold {
   private final FoldState state;
   private final SchemaRules rules;
   private final IndexNames names;
+  private final RebuiltTable rebuilt;
+  private final DroppedParts drops;
 
   TableFold(FoldState state, SchemaRules rules) {
     this.state = state;
     this.rules = rules;
+    this.drops = new DroppedParts(rules);
+    this.rebuilt = new RebuiltTable(state, rules);
     this.names = new IndexNames(rules.naming().value());
   }
 
@@ -54,10 +60,18 @@ final class TableFold {
     return true;
   }
 
-  /** The parts of a statement, primary key first, without keys that the database merges. */
+  /**
+   * The parts of a statement without keys that the database merges; foreign keys last where their
+   * indexes give way to the others.
+   */
   List<SchemaChange> distinctKeys(List<SchemaChange> parts) {
-    return rules.repeatedKey().value() == RepeatedKey.MERGED_IN_STATEMENT
-        ? RepeatedKeys.merged(parts)
+    if (rules.repeatedKey().value() == RepeatedKey.MERGED_IN_STATEMENT) {
+      return RepeatedKeys.merged(parts);
+    }
+    return rules.implicitIndexGivesWay().value()
+        ? parts.stream()
+            .sorted(Comparator.comparing((SchemaChange part) -> part instanceof AddForeignKey))
+            .toList()
         : parts;
   }
 
@@ -69,17 +83,16 @@ final class TableFold {
       return;
     }
     state.tables.remove(change.table()).dropped();
-    dropReferences(constraint -> constraint.refersTo(change.table()));
+    if (!rules.referencesOutliveParent().value()) {
+      dropReferences(constraint -> constraint.refersTo(change.table()));
+    }
   }
 
   private void dropReferences(Predicate<Constraint> condition) {
     for (TableState other : state.tables.values()) {
       for (Constraint constraint : other.constraints()) {
         if (condition.test(constraint)) {
-          other.removeConstraint(constraint);
-          if (constraint.ownsIndex() && !rules.implicitIndexOutlivesKey().value()) {
-            constraint.index().ifPresent(other::removeIndex);
-          }
+          drops.constraint(other, constraint);
         }
       }
     }
@@ -136,6 +149,14 @@ final class TableFold {
       return;
     }
     table.get().addColumn(change.column());
+    copied(table.get());
+  }
+
+  /** Where the statement makes the database build the table anew, indexes may be shared after. */
+  private void copied(TableState table) {
+    if (rules.alterCopiesTable().value()) {
+      rebuilt.rebuild(table);
+    }
   }
 
   void renameColumn(RenameColumn change) {
@@ -166,43 +187,58 @@ final class TableFold {
   }
 
   void modifyColumn(ModifyColumn change) {
-    edit(
-        change.location(),
-        "modify column",
-        change.table(),
-        change.column(),
+    UnaryOperator<Column> modified =
         old ->
             new Column(
                 old.name(),
                 change.type().equals(ColumnType.UNKNOWN) ? old.type() : change.type(),
                 change.nullable().orElse(old.nullable()),
-                old.collation()));
+                old.collation());
+    Optional<TableState> table = state.table(change.table(), change.location(), "modify column");
+    Optional<Column> before = table.flatMap(found -> found.column(change.column()));
+    table.ifPresent(
+        found -> edit(change.location(), "modify column", found, change.column(), modified));
+    if (before.isPresent() && !RebuiltTable.isWider(before.get(), modified.apply(before.get()))) {
+      copied(table.orElseThrow());
+    }
   }
 
   void setNullable(SetNullable change) {
-    edit(
-        change.location(),
-        change.nullable() ? "drop not null" : "add not null",
-        change.table(),
-        change.column(),
-        old -> new Column(old.name(), old.type(), change.nullable(), old.collation()));
+    String purpose = change.nullable() ? "drop not null" : "add not null";
+    state
+        .table(change.table(), change.location(), purpose)
+        .ifPresent(
+            table -> {
+              if (!change.nullable()) {
+                table.forbidsNull(change.column());
+              }
+              edit(
+                  change.location(),
+                  purpose,
+                  table,
+                  change.column(),
+                  old -> new Column(old.name(), old.type(), change.nullable(), old.collation()));
+            });
   }
 
+  /** Whatever is said of it, a column of the primary key holds no NULL where the key forbids it. */
   private void edit(
       SourceLocation location,
       String purpose,
-      Identifier tableName,
+      TableState table,
       Identifier columnName,
       UnaryOperator<Column> change) {
-    Optional<TableState> table = state.table(tableName, location, purpose);
-    if (table.isEmpty()) {
-      return;
-    }
-    Optional<Column> column = table.get().column(columnName);
+    Optional<Column> column = table.column(columnName);
     if (column.isPresent()) {
-      table.get().replaceColumn(columnName, change.apply(column.get()));
-    } else if (!table.get().mayHave(columnName)) {
-      noteMissing(location, purpose, tableName, columnName);
+      Column changed = change.apply(column.get());
+      boolean inKey =
+          rules.primaryKeyForbidsNull().value()
+              && table.primaryKey().filter(key -> key.columns().contains(columnName)).isPresent();
+      table.replaceColumn(
+          columnName,
+          inKey ? new Column(changed.name(), changed.type(), false, changed.collation()) : changed);
+    } else if (!table.mayHave(columnName)) {
+      noteMissing(location, purpose, table.name(), columnName);
     }
   }
 
@@ -234,11 +270,14 @@ final class TableFold {
         columnLeaves(change, table, constraint);
       }
     }
-    dropReferences(
-        constraint ->
-            constraint.refersTo(change.table())
-                && constraint.referencedColumns().contains(change.column()));
+    if (!rules.referencesOutliveParent().value()) {
+      dropReferences(
+          constraint ->
+              constraint.refersTo(change.table())
+                  && constraint.referencedColumns().contains(change.column()));
+    }
     table.removeColumn(change.column());
+    copied(table);
   }
 
   private void columnLeaves(DropColumn change, TableState table, Index index) {
@@ -248,7 +287,9 @@ final class TableFold {
     }
     switch (rules.droppedColumn().value()) {
       case DROPS_INDEX -> table.removeIndex(index.name());
-      case LEAVES_INDEX -> {
+      case LEAVES_INDEX, LEAVES_PLAIN_INDEX -> {
+        boolean unique =
+            index.unique() && rules.droppedColumn().value() == DroppedColumn.LEAVES_PLAIN_INDEX;
         List<KeyColumn> rest =
             index.keyColumns().stream()
                 .filter(
@@ -256,7 +297,7 @@ final class TableFold {
                         key.value().columns().stream()
                             .noneMatch(column -> column.column().equals(change.column())))
                 .toList();
-        if (rest.isEmpty()) {
+        if (rest.isEmpty() || unique) {
           table.removeIndex(index.name());
         } else {
           table.putIndex(IndexEdits.withKey(index, rest));

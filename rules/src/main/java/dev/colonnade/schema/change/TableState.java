@@ -28,6 +28,7 @@ final class TableState {
   private final List<Constraint> constraints = new ArrayList<>();
   private final Map<Identifier, Index> indexes = new LinkedHashMap<>();
   private final List<Identifier> partitions = new ArrayList<>();
+  private final Set<Identifier> notNullByKey = new LinkedHashSet<>();
   private long rows;
   private boolean rowsKnown = true;
 
@@ -99,7 +100,30 @@ final class TableState {
     columns.add(column);
   }
 
+  /** Remembers that it is the primary key alone that keeps NULL out of a column. */
+  void keyForbidsNull(Identifier column) {
+    notNullByKey.add(column);
+  }
+
+  /** From now on the column holds no NULL, with or without a key. */
+  void forbidsNull(Identifier column) {
+    notNullByKey.remove(column);
+  }
+
+  /** Lets the columns hold NULL again from which only the primary key kept it out. */
+  void freeKeyColumns() {
+    columns.replaceAll(
+        column ->
+            notNullByKey.contains(column.name())
+                ? new Column(column.name(), column.type(), true, column.collation())
+                : column);
+    notNullByKey.clear();
+  }
+
   void replaceColumn(Identifier old, Column changed) {
+    if (!old.equals(changed.name()) && notNullByKey.remove(old)) {
+      notNullByKey.add(changed.name());
+    }
     columns.replaceAll(column -> column.name().equals(old) ? changed : column);
   }
 

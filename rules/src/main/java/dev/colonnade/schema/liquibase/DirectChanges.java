@@ -23,6 +23,7 @@ import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
 import dev.colonnade.schema.change.SchemaChange.SetNullable;
+import dev.colonnade.schema.change.TableFromSnapshot;
 import dev.colonnade.schema.sql.TypeFamilies;
 import java.util.ArrayList;
 import java.util.List;
@@ -56,7 +57,7 @@ final class DirectChanges {
   /**
    * The effects; nothing where the change is of another type.
    *
-   * @param rebuilds true when Liquibase drops a column by building the table anew without it
+   * @param rebuilds true when Liquibase drops a column by building the table anew
    */
   static Optional<List<SchemaChange>> read(Change change, boolean rebuilds, SourceLocation at) {
     Optional<List<SchemaChange>> drops = drops(change, rebuilds, at);
@@ -69,11 +70,19 @@ final class DirectChanges {
       return one(new DropTable(name(drop.getTableName()), /* ifExists= */ false, at));
     }
     if (change instanceof DropColumnChange drop) {
+      if (rebuilds) {
+        // The column stays: observed with Liquibase 4.33.0 on SQLite, compared in the tests.
+        return one(new TableFromSnapshot(name(drop.getTableName()), at));
+      }
       List<SchemaChange> changes = new ArrayList<>();
       for (String column : columns(drop)) {
         changes.add(
             new DropColumn(
-                name(drop.getTableName()), name(column), /* ifExists= */ false, rebuilds, at));
+                name(drop.getTableName()),
+                name(column),
+                /* ifExists= */ false,
+                /* dropsIndexes= */ false,
+                at));
       }
       return Optional.of(changes);
     }

@@ -17,6 +17,7 @@ import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
 import dev.colonnade.schema.change.SchemaChange.DropColumn;
 import dev.colonnade.schema.change.SchemaChange.ModifyColumn;
 import dev.colonnade.schema.change.SchemaChange.RenameColumn;
+import dev.colonnade.schema.change.TableFromSnapshot;
 import dev.colonnade.schema.sql.TypeFamilies;
 import java.util.ArrayList;
 import java.util.List;
@@ -109,6 +110,7 @@ final class RebuildChanges {
       AddColumnChange add, Database database, SourceLocation at) {
     List<SchemaChange> changes = new ArrayList<>();
     Identifier table = name(add.getTableName());
+    changes.add(new TableFromSnapshot(table, at));
     for (AddColumnConfig config : add.getColumns()) {
       ConstraintsConfig constraints = config.getConstraints();
       boolean nullable = constraints == null || !Boolean.FALSE.equals(constraints.isNullable());
@@ -164,6 +166,7 @@ final class RebuildChanges {
             /* nullable= */ true,
             Optional.empty());
     return List.of(
+        new TableFromSnapshot(table, at),
         new AddColumn(table, merged, /* ifNotExists= */ false, at),
         drop(table, merge.getColumn1Name(), at),
         drop(table, merge.getColumn2Name(), at));

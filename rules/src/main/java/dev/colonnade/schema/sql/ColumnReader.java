@@ -204,7 +204,6 @@ final class ColumnReader {
           cursor.accept("CLUSTERED")
               ? Optional.of(true)
               : cursor.accept("NONCLUSTERED") ? Optional.of(false) : Optional.empty();
-      nullable = nullable && !context.rules().primaryKeyForbidsNull().value();
       context.add(
           new AddPrimaryKey(
               table,

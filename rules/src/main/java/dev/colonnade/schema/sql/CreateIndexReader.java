@@ -193,6 +193,10 @@ final class CreateIndexReader {
       case "btree", "rbtree" -> IndexMethod.BTREE;
       case "hash" -> IndexMethod.HASH;
       case "rtree" -> IndexMethod.SPATIAL;
+      case "gin" -> IndexMethod.GIN;
+      case "gist" -> IndexMethod.GIST;
+      case "spgist" -> IndexMethod.SPGIST;
+      case "brin" -> IndexMethod.BRIN;
       default -> IndexMethod.SPECIAL;
     };
   }

@@ -1,12 +1,10 @@
 package dev.colonnade.schema.liquibase;
 
 import dev.colonnade.dialect.Dialect;
-import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.ForeignKey;
 import dev.colonnade.schema.Index;
-import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.Table;
@@ -59,18 +57,13 @@ final class DerivedSchema {
   /** Like {@link #indexes(Schema)}, with repeated lines, as the given database would list them. */
   static List<String> indexes(Schema schema, Dialect dialect) {
     boolean descending = dialect.features().descending().value();
-    boolean ownNames = SchemaRules.of(dialect).naming().value() == SchemaRules.Naming.UNFORESEEABLE;
     List<String> lines = new ArrayList<>();
     for (Table table : schema.tables()) {
       for (Index index : table.indexes()) {
-        if (index.name().text().equals("rowid")) {
-          continue;
+        if (!index.name().text().equals("rowid")) {
+          String line = line(index);
+          lines.add(descending ? line : line.replace(" desc", ""));
         }
-        String line = line(index);
-        if (ownNames && index.origin().isConstraint()) {
-          line = line.replaceFirst("\\.\\w+ ", ".derby_ ");
-        }
-        lines.add(descending ? line : line.replace(" desc", ""));
       }
     }
     return lines;
@@ -93,9 +86,15 @@ final class DerivedSchema {
         index.table().text(),
         index.name().text(),
         index.unique(),
-        index.keyColumns().stream().map(KeyColumn::render).collect(Collectors.joining(", ")),
+        index.keyColumns().stream().map(DerivedSchema::key).collect(Collectors.joining(", ")),
         index.includedColumns().stream().map(Identifier::text).collect(Collectors.joining(", ")),
         index.predicateText().orElse(null),
-        index.method() == IndexMethod.BTREE ? "btree" : index.method().name());
+        index.method().name());
+  }
+
+  private static String key(KeyColumn part) {
+    return part.prefixLength().isPresent()
+        ? part.value().render() + ":" + part.prefixLength().getAsInt()
+        : part.render();
   }
 }

@@ -24,7 +24,8 @@ class FoldPropertiesTest {
   }
 
   private static List<String> statements(long seed) {
-    RandomStatements random = new RandomStatements(seed, true, true);
+    RandomStatements random =
+        new RandomStatements(seed, true, RandomWords.of(RealDatabase.POSTGRESQL));
     List<String> statements = new ArrayList<>();
     for (int i = 0; i < 40; i++) {
       statements.add(random.next());

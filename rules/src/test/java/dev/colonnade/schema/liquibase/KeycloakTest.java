@@ -2,6 +2,7 @@ package dev.colonnade.schema.liquibase;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Dialects;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Index;
@@ -12,37 +13,37 @@ import java.sql.Connection;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 
 /**
  * The changelog of Keycloak 26.0.0 ({@code org.keycloak:keycloak-model-jpa}), read from its jar and
- * compared with what Liquibase's update makes of it on PostgreSQL 18. Custom changes are left out
+ * compared with what Liquibase's update makes of it on real databases. Custom changes are left out
  * on both sides: they only move data.
  */
 class KeycloakTest {
   private static final String ROOT = "META-INF/jpa-changelog-master.xml";
   private static final Path JAR = Path.of("target/services/keycloak-model-jpa.jar");
 
-  private static ChangelogResult read() {
+  private static final String CUSTOM = " custom change org.keycloak.connections.jpa.updater.";
+
+  private static ChangelogResult read(Dialect dialect) {
     return ChangelogReader.read(
         new ChangelogInput(
-            Dialects.postgresql(),
-            Path.of("."),
-            List.of(JAR),
-            List.of(RootChangelog.of(ROOT)),
-            Map.of()));
+            dialect, Path.of("."), List.of(JAR), List.of(RootChangelog.of(ROOT)), Map.of()));
   }
 
   @Test
   void understands_everything_but_custom_changes() {
-    ChangelogResult result = read();
+    ChangelogResult result = read(Dialects.postgresql());
     assertThat(ChangelogFixture.reasons(result))
         .hasSize(23)
-        .allMatch(line -> line.contains(" custom change org.keycloak.connections.jpa.updater."));
+        .allMatch(line -> line.contains(CUSTOM));
   }
 
   @Test
   void knows_tables_and_indexes_with_their_places() {
-    ChangelogResult result = read();
+    ChangelogResult result = read(Dialects.postgresql());
     assertThat(result.schema().tables()).hasSize(85);
     Table table = result.schema().table(Identifier.of("user_attribute")).orElseThrow();
     assertThat(table.indexes())
@@ -54,17 +55,21 @@ class KeycloakTest {
     assertThat(index.location().changeSet()).isPresent();
   }
 
-  @Test
-  void equals_what_an_update_leaves_in_postgresql() throws Exception {
-    ChangelogResult result = read();
-    try (Connection connection = RealPostgres.newDatabase();
+  /**
+   * The update itself fails on the others: Liquibase refuses 578 of its changes on SQLite, HSQLDB
+   * reads no constraint name with a hyphen unquoted, and Derby takes no primary key on the columns
+   * of a unique constraint.
+   */
+  @ParameterizedTest
+  @EnumSource(names = {"POSTGRESQL", "H2", "MARIADB"})
+  void equals_what_an_update_leaves(RealDatabase database) throws Exception {
+    ChangelogResult result = read(database.dialect());
+    assertThat(ChangelogFixture.reasons(result)).allMatch(line -> line.contains(CUSTOM));
+    try (Connection connection = database.open();
         RootsAccessor accessor = new RootsAccessor(Path.of("."), List.of(JAR))) {
       RealSchema.update(connection, accessor, new ReadSession(accessor), ROOT);
-      assertThat(DerivedSchema.indexes(result.schema()))
-          .hasSizeGreaterThan(190)
-          .isEqualTo(RealIndexes.postgresql(connection));
-      assertThat(DerivedSchema.tables(result.schema()))
-          .isEqualTo(RealSchema.tables(connection, "public"));
+      database.assertSame(result.schema(), connection, database.toString());
+      assertThat(database.indexes(connection)).hasSizeGreaterThan(180);
     }
   }
 }

@@ -15,56 +15,56 @@ final class RandomStatements {
 
   private final Random random;
   private final boolean altersConstraints;
-  private final boolean altersColumns;
+  private final RandomWords words;
   private int names;
+  private int started;
 
   /**
    * A generator.
    *
    * @param altersConstraints true where ALTER TABLE is to add and drop constraints
-   * @param altersColumns true where it is to add and drop columns
+   * @param words what the database says otherwise
    */
-  RandomStatements(long seed, boolean altersConstraints, boolean altersColumns) {
+  RandomStatements(long seed, boolean altersConstraints, RandomWords words) {
     this.random = new Random(seed);
     this.altersConstraints = altersConstraints;
-    this.altersColumns = altersColumns;
+    this.words = words;
   }
 
   String next() {
-    int kinds = altersConstraints ? 17 : 9;
+    if (started++ < TABLES.size()) {
+      return createTable();
+    }
+    int kinds = altersConstraints ? 20 : 10;
     return switch (random.nextInt(kinds)) {
       case 0, 1 -> createTable();
       case 2, 3 -> createIndex();
       case 4 -> "drop table " + table();
-      case 5 -> "alter table " + table() + " rename to " + table();
-      case 6 -> altersColumns ? addColumn() : createIndex();
-      case 7 -> "drop index " + name();
-      case 8 -> renameColumn();
-      case 9, 10 -> altersColumns ? dropColumn() : createTable();
-      case 11 -> addConstraint("unique (" + columns() + ")");
-      case 12 -> addConstraint("primary key (" + columns() + ")");
-      case 13, 14 ->
-          addConstraint(
-              "foreign key (" + column() + ") references " + table() + " (" + column() + ")");
-      case 15 -> "alter table " + table() + " drop constraint " + name();
-      case 16 -> "alter table " + table() + " rename constraint " + name() + " to " + newName();
+      case 5 -> words.renameTable(table(), table());
+      case 6 -> addColumn();
+      case 7 -> words.dropIndex(name(), table());
+      case 8 -> words.renameColumn(table(), column(), column());
+      case 9 -> "alter table " + table() + " drop column " + column();
+      case 10 -> words.renameIndex(table(), name(), newName());
+      case 11, 12 -> addConstraint("unique (" + columns() + ")");
+      case 13 -> addConstraint("primary key (" + columns() + ")");
+      case 14, 15 -> addConstraint(foreignKey());
+      case 16, 17 -> words.dropConstraint(table(), name(), random.nextInt(4));
+      case 18 -> "alter table " + table() + " rename constraint " + name() + " to " + newName();
+      case 19 -> words.nullability(table(), column(), random.nextBoolean());
       default -> throw new IllegalStateException();
     };
   }
 
   private String addColumn() {
-    return "alter table " + table() + " add column " + column() + " int";
-  }
-
-  private String dropColumn() {
-    return "alter table " + table() + " drop column " + column();
-  }
-
-  private String renameColumn() {
-    String from = column();
-    return altersConstraints && random.nextBoolean()
-        ? "alter index " + name() + " rename to " + newName()
-        : "alter table " + table() + " rename column " + from + " to " + column();
+    String options =
+        switch (random.nextInt(6)) {
+          case 0 -> " default 1 not null";
+          case 1 -> " unique";
+          case 2 -> words.reference(" references " + table() + " (" + column() + ")");
+          default -> "";
+        };
+    return "alter table " + table() + " add column " + column() + " int" + options;
   }
 
   private String createTable() {
@@ -72,10 +72,11 @@ final class RandomStatements {
     List<String> parts = new ArrayList<>();
     for (String column : List.of("a", "b", "c")) {
       String options =
-          switch (random.nextInt(8)) {
+          switch (random.nextInt(9)) {
             case 0 -> " not null";
-            case 1 -> " unique";
-            case 2 -> column.equals("a") ? " primary key" : "";
+            case 1 -> words.key(" unique");
+            case 2 -> column.equals("a") ? words.key(" primary key") : " not null";
+            case 3 -> random.nextInt(3) == 0 ? " references " + table() + " (a)" : "";
             default -> "";
           };
       parts.add(column + " int" + options);
@@ -87,9 +88,25 @@ final class RandomStatements {
       parts.add("unique (" + columns() + ")");
     }
     if (random.nextInt(3) == 0) {
-      parts.add("primary key (" + columns() + ")");
+      parts.add(
+          (random.nextBoolean() ? "" : "constraint " + newName() + " ")
+              + "primary key ("
+              + columns()
+              + ")");
+    }
+    if (random.nextInt(9) == 0) {
+      parts.add((random.nextBoolean() ? "" : "constraint " + newName() + " ") + foreignKey());
     }
     return sql.append(String.join(", ", parts)).append(")").toString();
+  }
+
+  private String foreignKey() {
+    if (random.nextInt(4) > 0) {
+      return "foreign key (" + column() + ") references " + table() + " (" + column() + ")";
+    }
+    return "foreign key (a, b) references "
+        + table()
+        + (random.nextBoolean() ? " (a, b)" : " (b, a)");
   }
 
   private String createIndex() {
@@ -102,11 +119,16 @@ final class RandomStatements {
         + " ("
         + columns()
         + (random.nextInt(4) == 0 ? " desc" : "")
-        + ")";
+        + ")"
+        + words.indexEnd(random.nextInt(6), column());
   }
 
   private String addConstraint(String constraint) {
-    return "alter table " + table() + " add constraint " + newName() + " " + constraint;
+    return "alter table "
+        + table()
+        + " add "
+        + (random.nextInt(4) == 0 ? "" : "constraint " + newName() + " ")
+        + constraint;
   }
 
   private String table() {

@@ -48,17 +48,10 @@ final class RealIndexes {
                 row.get("keys"),
                 row.get("included"),
                 row.get("predicate"),
-                method(row.get("method"))));
+                row.get("method")));
       }
     }
     return lines;
-  }
-
-  private static String method(String accessMethod) {
-    return switch (accessMethod) {
-      case "btree", "hash" -> accessMethod;
-      default -> "special";
-    };
   }
 
   /** From the tables of the information schema. */
@@ -73,6 +66,110 @@ final class RealIndexes {
              where c.table_schema = 'PUBLIC'
              order by c.table_name, c.index_name, c.ordinal_position
             """));
+  }
+
+  /** From the information schema; a key part of limited length is written {@code name:10}. */
+  static SortedSet<String> mariadb(Connection connection) throws SQLException {
+    return grouped(
+        RealSchema.rows(
+            connection,
+            """
+            select table_name as table_name, index_name as index_name,
+                   concat(column_name, coalesce(concat(':', sub_part), '')) as column_name,
+                   case non_unique when 0 then 'TRUE' else '' end as is_unique,
+                   case collation when 'D' then 'DESC' else 'ASC' end as direction,
+                   lower(index_type) as method
+              from information_schema.statistics
+             where table_schema = database()
+             order by table_name, index_name, seq_in_index
+            """));
+  }
+
+  /** From the system tables; the index of a constraint is listed under the constraint's name. */
+  static List<String> derby(Connection connection) throws SQLException {
+    List<String> lines = new ArrayList<>();
+    for (Map<String, String> row :
+        RealSchema.rows(
+            connection,
+            """
+            select t.tableid, t.tablename as table_name, cast(g.descriptor as varchar(200)) as text,
+                   coalesce(k.constraintname, f.constraintname, g.conglomeratename) as index_name
+              from sys.sysconglomerates g
+              join sys.systables t on t.tableid = g.tableid
+              join sys.sysschemas s on s.schemaid = t.schemaid
+              left join (select y.conglomerateid, c.constraintname from sys.syskeys y
+                           join sys.sysconstraints c on c.constraintid = y.constraintid) k
+                on k.conglomerateid = g.conglomerateid
+              left join (select y.conglomerateid, c.constraintname from sys.sysforeignkeys y
+                           join sys.sysconstraints c on c.constraintid = y.constraintid) f
+                on f.conglomerateid = g.conglomerateid
+             where g.isindex = true and s.schemaname = 'APP'
+            """)) {
+      if (RealSchema.isOurs(row.get("table_name"))) {
+        String text = row.get("text");
+        List<String> keys = new ArrayList<>();
+        for (String part :
+            text.substring(text.indexOf('(') + 1, text.indexOf(')')).split(", *", -1)) {
+          String[] words = part.strip().split(" ", -1);
+          keys.add(
+              RealSchema.rows(
+                          connection,
+                          "select columnname from sys.syscolumns where referenceid = '"
+                              + row.get("tableid")
+                              + "' and columnnumber = "
+                              + words[0])
+                      .get(0)
+                      .get("columnname")
+                  + (words.length > 1 ? " desc" : ""));
+        }
+        lines.add(
+            line(
+                row.get("table_name"),
+                row.get("index_name"),
+                text.startsWith("UNIQUE"),
+                String.join(", ", keys),
+                null,
+                null,
+                "btree"));
+      }
+    }
+    return lines;
+  }
+
+  /** Columns that are the row number, as {@code table.column}. */
+  static List<String> sqliteRowNumbers(Connection connection) throws SQLException {
+    return RealSchema.rows(
+            connection,
+            """
+            select lower(m.name || '.' || c.name) as line
+              from sqlite_master m, pragma_table_info(m.name) c
+             where m.type = 'table' and c.pk = 1 and lower(c.type) = 'integer'
+               and not exists (select 1 from pragma_table_info(m.name) o where o.pk > 1)
+               and not exists (select 1 from pragma_index_list(m.name) l where l.origin = 'pk')
+            """)
+        .stream()
+        .map(row -> row.get("line"))
+        .filter(RealSchema::isOurs)
+        .toList();
+  }
+
+  /** From a pragma function. */
+  static List<String> sqliteForeignKeys(Connection connection) throws SQLException {
+    return RealSchema.rows(
+            connection,
+            """
+            select lower(name || ' references ' || parent || ' [' || group_concat(pair, ', ') || ']')
+                     as line
+              from (select m.name, f.id, f."table" as parent,
+                           f."from" || '=' || coalesce(f."to", (select c.name
+                               from pragma_table_info(f."table") c where c.pk = f.seq + 1)) as pair
+                      from sqlite_master m, pragma_foreign_key_list(m.name) f
+                     where m.type = 'table' order by m.name, f.id, f.seq)
+             group by name, id
+            """)
+        .stream()
+        .map(row -> row.get("line"))
+        .toList();
   }
 
   /** From pragma functions. The row number is not an index there. */
@@ -126,7 +223,7 @@ final class RealIndexes {
                         String.join(", ", keys),
                         String.join(", ", included),
                         first.get("predicate"),
-                        "btree"));
+                        first.getOrDefault("method", "btree")));
               }
             });
     return lines;
@@ -149,17 +246,20 @@ final class RealIndexes {
             + ")"
             + (included == null || included.isEmpty() ? "" : " include (" + plain(included) + ")")
             + (predicate == null ? "" : " where " + plain(predicate))
-            + (method.equals("btree") ? "" : " " + method))
+            + (method.equalsIgnoreCase("btree") ? "" : " " + method))
         .toLowerCase(Locale.ROOT);
   }
 
-  /** From JDBC metadata. Derby calls a unique constraint on nullable columns not unique there. */
+  /** From JDBC metadata. */
   static List<String> metadata(Connection connection, String schema) throws SQLException {
     List<String> lines = new ArrayList<>();
     DatabaseMetaData metaData = connection.getMetaData();
     try (ResultSet tables = metaData.getTables(null, schema, null, new String[] {"TABLE"})) {
       while (tables.next()) {
-        lines.addAll(metadata(metaData, schema, tables.getString("TABLE_NAME")));
+        String table = tables.getString("TABLE_NAME");
+        if (RealSchema.isOurs(table)) {
+          lines.addAll(metadata(metaData, schema, table));
+        }
       }
     }
     return lines;
@@ -193,14 +293,12 @@ final class RealIndexes {
     return lines;
   }
 
-  /**
-   * A line without a name that cannot be foreseen: H2's, HSQLDB's of unnamed constraints, and
-   * Derby's of all constraints, for which uniqueness is left out as well.
-   */
+  /** A line without a name that cannot be foreseen: H2's, HSQLDB's and Derby's own. */
   static String withoutGeneratedName(String line) {
     return withoutHash(line)
-        .replaceFirst("\\.(sys_(ct|pk|fk|idx)_\\d+|system_\\w+) ", ".# ")
-        .replaceFirst("\\.(sql\\d{6,}\\S*|derby_\\w*)( unique)? ", ".## ");
+        .replaceFirst(
+            "\\.(sys_(ct|pk|fk|idx(_sys_\\w\\w)?)_\\d+(_\\d+)?|sql\\d{6,}\\S*|system_\\w+) ",
+            ".# ");
   }
 
   /**
@@ -216,7 +314,7 @@ final class RealIndexes {
   /** Text without what catalogs add to it: quotes, parentheses, casts of literals. */
   private static String plain(String text) {
     return text.replaceAll("(?i)cast\\((\\w+) as [a-z ]+", "$1")
-        .replaceAll("::[a-z ]+(\\[\\])?", "")
+        .replaceAll("::[a-z]+( [a-z]+)*(\\[\\])?", "")
         .replaceAll("[\"()]", "")
         .replaceAll("\\s+", " ")
         .strip();

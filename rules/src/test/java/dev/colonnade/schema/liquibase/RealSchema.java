@@ -29,13 +29,25 @@ import liquibase.ui.LoggerUIService;
  * column, primary key and foreign key, from JDBC metadata.
  */
 final class RealSchema {
-  private static final String[] TABLE_TYPES = {"TABLE", "BASE TABLE", "PARTITIONED TABLE"};
+  private static final String[] TABLE_TYPES = {
+    "TABLE", "BASE TABLE", "PARTITIONED TABLE", "MATERIALIZED VIEW"
+  };
 
   private RealSchema() {}
 
   /** Runs an update; with a session, our parsers read the files instead of Liquibase's. */
   static void update(
       Connection connection, ResourceAccessor accessor, ReadSession session, String... changelogs)
+      throws Exception {
+    update(connection, accessor, session, Map.of(), List.of(changelogs));
+  }
+
+  static void update(
+      Connection connection,
+      ResourceAccessor accessor,
+      ReadSession session,
+      Map<String, String> parameters,
+      List<String> changelogs)
       throws Exception {
     Map<String, Object> values = new HashMap<>();
     values.put(Scope.Attr.resourceAccessor.name(), accessor);
@@ -52,10 +64,12 @@ final class RealSchema {
               DatabaseFactory.getInstance()
                   .findCorrectDatabaseImplementation(new JdbcConnection(connection));
           for (String changelog : changelogs) {
-            new Liquibase(changelog, accessor, database)
-                .update(new Contexts(), new LabelExpression());
+            Liquibase liquibase = new Liquibase(changelog, accessor, database);
+            parameters.forEach(liquibase::setChangeLogParameter);
+            liquibase.update(new Contexts(), new LabelExpression());
           }
         });
+    connection.setAutoCommit(true);
   }
 
   static ResourceAccessor accessor(Path directory) throws Exception {
@@ -66,7 +80,8 @@ final class RealSchema {
   static SortedSet<String> tables(Connection connection, String schema) throws SQLException {
     SortedSet<String> lines = new TreeSet<>();
     DatabaseMetaData metaData = connection.getMetaData();
-    try (ResultSet tables = metaData.getTables(null, schema, null, TABLE_TYPES)) {
+    try (ResultSet tables =
+        metaData.getTables(connection.getCatalog(), schema, null, TABLE_TYPES)) {
       while (tables.next()) {
         String table = tables.getString("TABLE_NAME");
         if (isOurs(table)) {
@@ -97,7 +112,8 @@ final class RealSchema {
   private static void columns(
       DatabaseMetaData metaData, String schema, String table, SortedSet<String> lines)
       throws SQLException {
-    try (ResultSet columns = metaData.getColumns(null, schema, table, null)) {
+    try (ResultSet columns =
+        metaData.getColumns(metaData.getConnection().getCatalog(), schema, table, null)) {
       while (columns.next()) {
         boolean nullable = columns.getInt("NULLABLE") != DatabaseMetaData.columnNoNulls;
         lines.add(
@@ -106,7 +122,8 @@ final class RealSchema {
       }
     }
     Map<Integer, String> key = new TreeMap<>();
-    try (ResultSet keys = metaData.getPrimaryKeys(null, schema, table)) {
+    try (ResultSet keys =
+        metaData.getPrimaryKeys(metaData.getConnection().getCatalog(), schema, table)) {
       while (keys.next()) {
         key.put(keys.getInt("KEY_SEQ"), keys.getString("COLUMN_NAME"));
       }
@@ -121,7 +138,8 @@ final class RealSchema {
       throws SQLException {
     Map<String, String> parents = new TreeMap<>();
     Map<String, Map<Integer, String>> columns = new TreeMap<>();
-    try (ResultSet keys = metaData.getImportedKeys(null, schema, table)) {
+    try (ResultSet keys =
+        metaData.getImportedKeys(metaData.getConnection().getCatalog(), schema, table)) {
       int unnamed = 0;
       while (keys.next()) {
         if (keys.getInt("KEY_SEQ") == 1) {

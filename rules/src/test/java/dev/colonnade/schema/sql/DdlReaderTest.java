@@ -138,9 +138,9 @@ class DdlReaderTest {
             + " last)|a a_x_y_idx(x, y desc); a i(y desc)",
         "postgresql|create table a (doc jsonb, t tsvector); create index i on a ((doc ->> 'k'));"
             + " create index j on a (((doc -> 'k')::int)); create index g on a using gin"
-            + " (to_tsvector('english', doc)); create index s on a using spgist (t)|a SPECIAL"
+            + " (to_tsvector('english', doc)); create index s on a using spgist (t)|a GIN"
             + " g(to_tsvector('english', doc)); a i(doc ->> 'k'); a j(cast(doc -> 'k' as int)); a"
-            + " SPECIAL s(t)",
+            + " SPGIST s(t)",
         "sqlite|create table a (x integer primary key, y, z text collate nocase); create index i on"
             + " a (y collate nocase desc, z) where y > 5|a i(y desc, z) where y > 5; a unique"
             + " clustered rowid(x)",

@@ -1,0 +1,146 @@
+package dev.colonnade.schema.change;
+
+import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
+import dev.colonnade.schema.Index;
+import dev.colonnade.schema.IndexOrigin;
+import dev.colonnade.schema.TypeFamily;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * A table that the database builds anew: first the indexes that somebody created, then the
+ * constraints in the order of their making. A unique constraint or foreign key takes an index that
+ * serves it, if there is one by then, and what it had before goes.
+ */
+final class RebuiltTable {
+  private final FoldState state;
+  private final IndexNames names;
+
+  RebuiltTable(FoldState state, SchemaRules rules) {
+    this.state = state;
+    this.names = new IndexNames(rules.naming().value());
+  }
+
+  /** True where only the longest value changes, which no table is built anew for. */
+  static boolean isWider(Column before, Column after) {
+    ColumnType from = before.type();
+    ColumnType to = after.type();
+    boolean sameKind =
+        from.family() == to.family()
+            && firstWord(from).equals(firstWord(to))
+            && from.scale().equals(to.scale());
+    boolean fixed = firstWord(to).equals("char") || to.family() == TypeFamily.BINARY;
+    boolean longer =
+        from.length().equals(to.length())
+            || (!fixed
+                && from.length().isPresent()
+                && from.length().getAsInt() < to.length().orElse(Integer.MAX_VALUE));
+    return sameKind && longer && (!before.nullable() || after.nullable());
+  }
+
+  private static String firstWord(ColumnType type) {
+    return type.text().toLowerCase(Locale.ROOT).split("\\W", 2)[0];
+  }
+
+  void rebuild(TableState table) {
+    List<Index> before = table.indexes();
+    Set<Identifier> owned = new LinkedHashSet<>();
+    table.constraints().stream()
+        .filter(Constraint::ownsIndex)
+        .forEach(constraint -> constraint.index().ifPresent(owned::add));
+    before.forEach(index -> table.removeIndex(index.name()));
+    List<Constraint> constraints = new ArrayList<>(table.constraints());
+    constraints.stream()
+        .filter(constraint -> isRowKey(table, constraint))
+        .findFirst()
+        .ifPresent(
+            key -> {
+              constraints.remove(key);
+              place(table, key, before);
+            });
+    before.stream().filter(index -> !owned.contains(index.name())).forEach(table::putIndex);
+    constraints.stream()
+        .filter(constraint -> constraint.index().isPresent())
+        .forEach(constraint -> place(table, constraint, before));
+  }
+
+  /** A primary key of one column of an integer type is made before all else. */
+  private static boolean isRowKey(TableState table, Constraint constraint) {
+    return constraint.isPrimaryKey()
+        && constraint.columns().size() == 1
+        && table
+            .column(constraint.columns().get(0))
+            .map(Column::type)
+            .filter(
+                type ->
+                    switch (type.family()) {
+                      case SMALL_INTEGER, INTEGER, BIG_INTEGER -> true;
+                      default -> false;
+                    })
+            .isPresent();
+  }
+
+  private void place(TableState table, Constraint constraint, List<Index> before) {
+    Optional<Index> serving =
+        constraint.isPrimaryKey() ? Optional.empty() : serving(table, constraint);
+    if (serving.isPresent()) {
+      take(table, constraint, serving.get().name(), /* owns= */ false);
+      return;
+    }
+    Optional<Index> old =
+        before.stream()
+            .filter(index -> constraint.index().filter(index.name()::equals).isPresent())
+            .findFirst();
+    if (old.isEmpty()) {
+      return;
+    }
+    Index index = IndexEdits.renamed(old.get(), newName(table, constraint));
+    table.putIndex(index.withOrigin(origin(constraint)));
+    take(table, constraint, index.name(), /* owns= */ true);
+  }
+
+  private static Optional<Index> serving(TableState table, Constraint constraint) {
+    return table.indexes().stream()
+        .filter(index -> constraint.isForeignKey() || index.unique())
+        .filter(index -> index.keyColumns().size() == constraint.columns().size())
+        .filter(index -> IndexEdits.leadsWithAnyOrder(index, constraint.columns()))
+        .findFirst();
+  }
+
+  private static void take(
+      TableState table, Constraint constraint, Identifier index, boolean owns) {
+    table.replaceConstraint(constraint, constraint.withIndex(Optional.of(index), owns));
+  }
+
+  private Identifier newName(TableState table, Constraint constraint) {
+    return constraint.isForeignKey()
+        ? names.forForeignKey(
+            table.name(),
+            constraint.name(),
+            constraint.named(),
+            constraint.columns(),
+            state::hasIndex)
+        : names.forKey(
+            table.name(),
+            constraint.name(),
+            constraint.named(),
+            constraint.isPrimaryKey(),
+            table.indexes().size(),
+            state::hasIndex);
+  }
+
+  private static IndexOrigin origin(Constraint constraint) {
+    return switch (constraint.kind()) {
+      case PRIMARY_KEY -> IndexOrigin.PRIMARY_KEY;
+      case FOREIGN_KEY -> IndexOrigin.FOREIGN_KEY;
+      case UNIQUE, ANY -> IndexOrigin.UNIQUE_CONSTRAINT;
+    };
+  }
+}
