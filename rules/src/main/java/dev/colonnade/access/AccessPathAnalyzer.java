@@ -18,6 +18,7 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
@@ -116,6 +117,39 @@ public final class AccessPathAnalyzer {
       read.add(item.use());
     }
     rowsOfBlock.put(block.number(), Math.max(1, executions * rows));
+  }
+
+  /**
+   * How one use is read in a given place of the order of reading, such as a planner tells it: for
+   * holding the two against each other.
+   *
+   * @param use a use of a table that the schema knows
+   * @param read every use that is read before it; uses of the blocks around its own, or of
+   *     subqueries of it, where those are joined with it
+   * @param joined every use that is a member of the same join, before it or after
+   */
+  public Optional<TableAccess> accessAfter(
+      Query query, int use, Set<Integer> read, Set<Integer> joined) {
+    for (QueryBlock block : query.blocks()) {
+      for (TableUse table : block.tables()) {
+        if (table.use() == use) {
+          DemandBuilder demands = DemandBuilder.placed(schema, dialect, query, block, read, joined);
+          return demands.table(table).isEmpty()
+              ? Optional.empty()
+              : Optional.of(accessAfter(block, demands, table, read));
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  private TableAccess accessAfter(
+      QueryBlock block, DemandBuilder demands, TableUse use, Set<Integer> read) {
+    Set<Integer> own = block.from().stream().map(FromItem::use).collect(Collectors.toSet());
+    own.retainAll(read);
+    boolean first = block.parent().isPresent() ? own.isEmpty() : read.isEmpty();
+    UseAnalysis found = analyzeUse(block, demands, use, read, first);
+    return access(block, use, demands, own.size() + 1, read, found, 1, 1);
   }
 
   private TableAccess access(

@@ -240,6 +240,7 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
     boolean usable =
         dialect.matching().truthTest().value()
             && !test.matchesNull()
+            && (!test.expected() || dialect.matching().bareTruthTest().value())
             && operands.isOwn(test.operand())
             && operands
                 .family(test.operand())

@@ -52,6 +52,19 @@ public record Demand(
     return bounds.stream().filter(bound -> bound.value().equals(value)).toList();
   }
 
+  /** The same demand with some of its bounds only. */
+  Demand withBounds(java.util.function.Predicate<Bound> kept) {
+    return new Demand(
+        bounds.stream().filter(kept).toList(),
+        conditions,
+        neededColumns,
+        outputColumns,
+        wholeRow,
+        order,
+        grouping,
+        repeated);
+  }
+
   /** The same demand under other conditions: one branch of an OR in place of the whole. */
   Demand with(List<Bound> otherBounds, List<Predicate> otherConditions) {
     return new Demand(

@@ -2,6 +2,7 @@ package dev.colonnade.access;
 
 import dev.colonnade.dialect.ComparisonRules;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
@@ -9,6 +10,7 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.predicate.Predicate.InList;
 import dev.colonnade.query.Aggregate;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
@@ -36,20 +38,59 @@ final class DemandBuilder {
   private final Query query;
   private final QueryBlock block;
   private final Set<Integer> blockUses;
+  private final List<Conjunct> conjuncts;
   private final EquivalenceClasses classes;
   private final Map<Integer, Table> tables = new HashMap<>();
 
   DemandBuilder(Schema schema, Dialect dialect, Query query, QueryBlock block) {
+    this(schema, dialect, query, block, block.conjuncts(), ownUses(block));
+  }
+
+  private DemandBuilder(
+      Schema schema,
+      Dialect dialect,
+      Query query,
+      QueryBlock block,
+      List<Conjunct> conjuncts,
+      Set<Integer> blockUses) {
     this.dialect = dialect;
     this.query = query;
     this.block = block;
-    this.blockUses = block.from().stream().map(FromItem::use).collect(Collectors.toSet());
+    this.conjuncts = List.copyOf(conjuncts);
+    this.blockUses = blockUses;
     for (QueryBlock any : query.blocks()) {
       for (TableUse use : any.tables()) {
         schema.table(use.table()).ifPresent(table -> tables.put(use.use(), table));
       }
     }
-    this.classes = EquivalenceClasses.of(block.conjuncts(), blockUses, this::ofOneType);
+    this.classes = EquivalenceClasses.of(this.conjuncts, blockUses, this::ofOneType);
+  }
+
+  /**
+   * A builder for a planner's own order of reading, in which the subqueries of the block, or the
+   * blocks around it, may be members of one join.
+   *
+   * @param read every use that is read before, of whichever block
+   * @param joined uses of subqueries that are members of the same join
+   */
+  static DemandBuilder placed(
+      Schema schema,
+      Dialect dialect,
+      Query query,
+      QueryBlock block,
+      Set<Integer> read,
+      Set<Integer> joined) {
+    SemiJoins semiJoins = new SemiJoins(query);
+    Set<Integer> uses = new LinkedHashSet<>(ownUses(block));
+    uses.addAll(semiJoins.usesAround(block));
+    uses.addAll(read);
+    uses.addAll(joined);
+    return new DemandBuilder(
+        schema, dialect, query, block, semiJoins.conjuncts(block, read, joined), uses);
+  }
+
+  private static Set<Integer> ownUses(QueryBlock block) {
+    return block.from().stream().map(FromItem::use).collect(Collectors.toSet());
   }
 
   private boolean ofOneType(ColumnRef left, ColumnRef right) {
@@ -86,7 +127,7 @@ final class DemandBuilder {
     int self = use.use();
     Set<Predicate> conditions = new LinkedHashSet<>();
     Set<Identifier> output = new LinkedHashSet<>(outsideConditions(self));
-    for (Conjunct conjunct : block.conjuncts()) {
+    for (Conjunct conjunct : conjuncts) {
       Set<ColumnRef> columns = conjunct.predicate().columns();
       if (columns.stream().noneMatch(column -> column.use() == self)) {
         continue;
@@ -108,7 +149,7 @@ final class DemandBuilder {
             .flatMap(condition -> condition.columns().stream())
             .anyMatch(column -> !Operands.isSelf(column));
     return new Demand(
-        extractor(use).extract(sorted),
+        extractor(use).extract(withCarried(self, sorted)),
         sorted,
         inTableOrder(tables.get(self), block.columnsOf(self)),
         output,
@@ -143,7 +184,8 @@ final class DemandBuilder {
   private void addEqualities(int self, Set<Integer> read, Set<Predicate> conditions) {
     List<ColumnRef> unbound = new ArrayList<>();
     for (ColumnRef column : classes.columnsOf(self)) {
-      Optional<Expression> source = classes.source(column, other -> isRead(other, read));
+      Optional<Expression> source =
+          classes.source(column, other -> isRead(other, read), carried() != Carried.NOTHING);
       if (source.isPresent()) {
         conditions.add(
             new Comparison(toSelf(column, self), ComparisonOperator.EQUAL, source.get()));
@@ -159,6 +201,41 @@ final class DemandBuilder {
         unbound.add(column);
       }
     }
+  }
+
+  private Carried carried() {
+    return dialect.matching().carried().value();
+  }
+
+  /**
+   * The conditions, and those on columns of other tables that hold of an equal column of this one.
+   * They bound a scan; they say nothing new of the rows.
+   */
+  private List<Predicate> withCarried(int self, List<Predicate> conditions) {
+    if (carried() == Carried.NOTHING || carried() == Carried.VALUES) {
+      return conditions;
+    }
+    Set<Predicate> all = new LinkedHashSet<>(conditions);
+    for (Conjunct conjunct : conjuncts) {
+      Set<ColumnRef> columns = conjunct.predicate().columns();
+      boolean carries =
+          columns.size() == 1
+              && isCarried(conjunct.predicate())
+              && conjunct.restricts().contains(columns.iterator().next().use());
+      if (carries && columns.iterator().next().use() != self) {
+        classes.columnsOf(self).stream()
+            .filter(own -> classes.areEqual(own, columns.iterator().next()))
+            .map(own -> Conditions.map(conjunct.predicate(), column -> toSelf(own, self)))
+            .forEach(all::add);
+      }
+    }
+    return List.copyOf(all);
+  }
+
+  private boolean isCarried(Predicate predicate) {
+    return (predicate instanceof InList && carried() == Carried.CONDITIONS)
+        || (predicate instanceof Comparison comparison
+            && comparison.operator() != ComparisonOperator.NULL_SAFE_NOT_EQUAL);
   }
 
   private static ColumnRef toSelf(ColumnRef column, int self) {
@@ -183,6 +260,7 @@ final class DemandBuilder {
   private List<OrderItem> order(int self) {
     return block.orderBy().stream()
         .filter(item -> !item.expression().isConstant())
+        .filter(item -> !isFixedElsewhere(item.expression(), self))
         .map(
             item ->
                 new OrderItem(
@@ -192,13 +270,21 @@ final class DemandBuilder {
         .toList();
   }
 
+  /** True for a column of another table that equals a constant: every row has the same. */
+  private boolean isFixedElsewhere(Expression value, int self) {
+    return dialect.ordering().afterEquality().value()
+        && value instanceof ColumnRef column
+        && column.use() != self
+        && classes.source(column, other -> false, true).isPresent();
+  }
+
   private List<Expression> grouping(int self) {
     List<Expression> terms =
         !block.groupBy().isEmpty()
             ? block.groupBy()
             : block.distinct() ? block.projection() : List.of();
     return terms.stream()
-        .filter(term -> !term.isConstant())
+        .filter(term -> !term.isConstant() && !isFixedElsewhere(term, self))
         .map(term -> term.map(column -> toSelfOrEqual(column, self)))
         .distinct()
         .toList();

@@ -24,6 +24,7 @@ import java.util.function.Predicate;
  */
 final class EquivalenceClasses {
   private final Map<ColumnRef, Set<Expression>> classes = new LinkedHashMap<>();
+  private final Map<ColumnRef, Set<Expression>> own = new LinkedHashMap<>();
   private final Set<Conjunct> absorbed = new LinkedHashSet<>();
 
   /**
@@ -73,6 +74,7 @@ final class EquivalenceClasses {
       merged.addAll(classes.getOrDefault(rightColumn, Set.of(rightColumn)));
     } else {
       merged.add(right);
+      own.computeIfAbsent(left, column -> new LinkedHashSet<>()).add(right);
     }
     for (Expression member : merged) {
       if (member instanceof ColumnRef column) {
@@ -94,13 +96,14 @@ final class EquivalenceClasses {
   /**
    * A value equal to the column that is known when the column's table is read: a constant rather
    * than another table's column.
+   *
+   * @param carried true when a constant may come from another column of the class
    */
-  Optional<Expression> source(ColumnRef column, Predicate<ColumnRef> known) {
+  Optional<Expression> source(ColumnRef column, Predicate<ColumnRef> known, boolean carried) {
     Set<Expression> members = classes.getOrDefault(column, Set.of());
     Optional<Expression> constant =
-        members.stream()
-            .filter(Expression::isConstant)
-            .min(Comparator.comparing(Expression::render));
+        (carried ? members : own.getOrDefault(column, Set.of()))
+            .stream().filter(Expression::isConstant).min(Comparator.comparing(Expression::render));
     if (constant.isPresent()) {
       return constant;
     }

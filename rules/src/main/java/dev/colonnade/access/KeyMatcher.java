@@ -40,7 +40,7 @@ final class KeyMatcher {
 
   KeyMatch match(IndexEntry entry, Demand demand) {
     return switch (entry.index().method()) {
-      case BTREE, BITMAP -> ordered(entry, demand);
+      case BTREE, BITMAP -> lookupOrScan(entry, demand);
       case REVERSE, HASH -> equalityOnly(entry, demand);
       case FULLTEXT, SPATIAL, GIN, GIST, SPGIST, BRIN, SPECIAL ->
           KeyMatch.none(
@@ -66,6 +66,28 @@ final class KeyMatcher {
       values.add(part.value());
     }
     return new KeyMatch(matched, values, entry.index().unique(), 1, "every key column is bound");
+  }
+
+  /**
+   * Where a look-up with values of another table goes by equalities only, the longer one of that
+   * and of the scan that takes the constants.
+   */
+  private KeyMatch lookupOrScan(IndexEntry entry, Demand demand) {
+    KeyMatch all = ordered(entry, demand);
+    boolean joins = all.matched().stream().anyMatch(Bound::fromJoin);
+    boolean mixed =
+        joins
+            && all.matched().stream()
+                .anyMatch(it -> it.kind() != Kind.EQUALITY && it.kind() != Kind.IS_NULL);
+    if (!mixed || !dialect.matching().lookupByEqualities().value()) {
+      return all;
+    }
+    KeyMatch lookup =
+        ordered(
+            entry,
+            demand.withBounds(it -> it.kind() == Kind.EQUALITY || it.kind() == Kind.IS_NULL));
+    KeyMatch scan = ordered(entry, demand.withBounds(it -> !it.fromJoin()));
+    return lookup.values().size() >= scan.values().size() ? lookup : scan;
   }
 
   private KeyMatch ordered(IndexEntry entry, Demand demand) {

@@ -3,13 +3,16 @@ package dev.colonnade.access;
 import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Ordering.InListOrder;
+import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.query.OrderItem;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.NullOrder;
 import dev.colonnade.schema.Table;
+import dev.colonnade.schema.TypeFamily;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -38,7 +41,7 @@ final class OrderMatcher {
       return true;
     }
     List<OrderItem> varying =
-        demand.order().stream().filter(item -> !isFixed(item.expression(), demand)).toList();
+        demand.order().stream().filter(item -> !isDropped(item.expression(), demand)).toList();
     return (dropsFixed() && delivers(varying, entry, demand, match))
         || delivers(demand.order(), entry, demand, match);
   }
@@ -84,7 +87,7 @@ final class OrderMatcher {
     boolean dropsFixed = dialect.ordering().fixedGroupTerms().value();
     Set<Expression> wanted =
         demand.grouping().stream()
-            .filter(value -> !dropsFixed || !isFixed(value, demand))
+            .filter(value -> !dropsFixed || !isDropped(value, demand))
             .collect(Collectors.toSet());
     if (match.unique() || wanted.isEmpty()) {
       return true;
@@ -106,7 +109,15 @@ final class OrderMatcher {
         return false;
       }
     }
-    return open.isEmpty() && isGroupDirection(used);
+    return open.isEmpty() && isGroupDirection(used) && isWrittenSo(used, demand);
+  }
+
+  private boolean isWrittenSo(List<KeyColumn> used, Demand demand) {
+    if (dialect.ordering().groupTermsInAnyOrder().value()) {
+      return true;
+    }
+    List<Expression> values = used.stream().map(KeyColumn::value).toList();
+    return values.equals(demand.grouping().stream().filter(values::contains).toList());
   }
 
   private static boolean isOrdered(IndexEntry entry) {
@@ -123,7 +134,33 @@ final class OrderMatcher {
     return seen && demand.boundsOn(value).stream().anyMatch(this::fixes);
   }
 
+  /** True for a term of an order or grouping that the database drops. */
+  private boolean isDropped(Expression value, Demand demand) {
+    return isFixed(value, demand) && !isUnseenBoolean(value);
+  }
+
+  /** True for a boolean column where the database turns a comparison of it into a bare test. */
+  private boolean isUnseenBoolean(Expression value) {
+    return !dialect.ordering().booleansFix().value()
+        && value instanceof ColumnRef column
+        && table
+            .column(column.column())
+            .map(it -> it.type().family() == TypeFamily.BOOLEAN)
+            .orElse(false);
+  }
+
+  private static boolean isNullSafe(Bound bound) {
+    return bound.origins().stream()
+        .allMatch(
+            it ->
+                it instanceof Comparison comparison
+                    && comparison.operator() == ComparisonOperator.NULL_SAFE_EQUAL);
+  }
+
   private boolean fixes(Bound bound) {
+    if (isNullSafe(bound) && !dialect.ordering().nullSafeFixes().value()) {
+      return false;
+    }
     return bound.kind() == Kind.EQUALITY
         || (bound.kind() == Kind.IS_NULL && dialect.ordering().nullFixes().value());
   }

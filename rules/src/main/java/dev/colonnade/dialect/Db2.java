@@ -6,6 +6,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -77,7 +78,10 @@ final class Db2 {
         Fact.of(true, "IS NOT DISTINCT FROM, a secondary page, bmc.com/blogs/db2-predicates"),
         Fact.of(false, CAUTION),
         Fact.of(true, PREDICATES),
-        Fact.of(false, MEMORY));
+        Fact.of(false, MEMORY),
+        Fact.of(false, MEMORY),
+        Fact.of(Carried.VALUES, MEMORY),
+        Fact.of(true, MEMORY));
   }
 
   private static Ordering ordering() {
@@ -94,6 +98,9 @@ final class Db2 {
         Fact.of(true, MEMORY),
         Fact.of(true, MEMORY),
         Fact.of(GroupDirection.ANY, MEMORY),
-        Fact.of(false, CAUTION));
+        Fact.of(false, CAUTION),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY));
   }
 }

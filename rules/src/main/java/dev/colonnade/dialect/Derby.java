@@ -5,6 +5,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -71,6 +72,12 @@ final class Derby {
         Fact.of(false, "not in this language, " + MEMORY),
         Fact.of(true, RUN),
         Fact.of(true, RUN),
+        Fact.of(false, "observed on Derby 10.16.1.1"),
+        Fact.of(false, "observed on Derby 10.16.1.1"),
+        Fact.of(
+            Carried.COMPARISONS,
+            "https://db.apache.org/derby/docs/10.16/tuning/, transitive closure; "
+                + "observed on Derby 10.16.1.1"),
         Fact.of(false, "observed on Derby 10.16.1.1"));
   }
 
@@ -88,6 +95,9 @@ final class Derby {
         Fact.of(true, "observed on Derby 10.16.1.1"),
         Fact.of(false, "observed on Derby 10.16.1.1"),
         Fact.of(GroupDirection.ANY, "observed on Derby 10.16.1.1"),
-        Fact.of(false, "observed on Derby 10.16.1.1"));
+        Fact.of(false, "observed on Derby 10.16.1.1"),
+        Fact.of(true, "observed on Derby 10.16.1.1"),
+        Fact.of(true, "observed on Derby 10.16.1.1"),
+        Fact.of(true, "observed on Derby 10.16.1.1"));
   }
 }

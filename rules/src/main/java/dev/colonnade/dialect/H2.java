@@ -5,6 +5,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -72,7 +73,10 @@ final class H2 {
         Fact.of(true, RUN),
         Fact.of(true, RUN),
         Fact.of(true, RUN + ": the plan lists the later column"),
-        Fact.of(false, "observed on H2 2.5.252"));
+        Fact.of(false, "observed on H2 2.5.252"),
+        Fact.of(false, "observed on H2 2.5.252"),
+        Fact.of(Carried.VALUES, "observed on H2 2.5.252"),
+        Fact.of(true, "observed on H2 2.5.252"));
   }
 
   private static Ordering ordering() {
@@ -89,6 +93,9 @@ final class H2 {
         Fact.of(false, "observed on H2 2.5.252"),
         Fact.of(false, "observed on H2 2.5.252"),
         Fact.of(GroupDirection.ANY, "observed on H2 2.5.252"),
-        Fact.of(false, "observed on H2 2.5.252"));
+        Fact.of(false, "observed on H2 2.5.252"),
+        Fact.of(true, "observed on H2 2.5.252"),
+        Fact.of(true, "observed on H2 2.5.252"),
+        Fact.of(true, "observed on H2 2.5.252"));
   }
 }

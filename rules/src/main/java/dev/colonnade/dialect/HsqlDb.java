@@ -6,6 +6,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -71,7 +72,10 @@ final class HsqlDb {
         Fact.of(false, RUN),
         Fact.of(false, RUN),
         Fact.of(false, RUN),
-        Fact.of(false, "observed on HSQLDB 2.7.4"));
+        Fact.of(false, "observed on HSQLDB 2.7.4"),
+        Fact.of(false, "observed on HSQLDB 2.7.4"),
+        Fact.of(Carried.NOTHING, "observed on HSQLDB 2.7.4"),
+        Fact.of(true, "observed on HSQLDB 2.7.4"));
   }
 
   private static Ordering ordering() {
@@ -88,6 +92,9 @@ final class HsqlDb {
         Fact.of(false, "observed on HSQLDB 2.7.4"),
         Fact.of(false, "observed on HSQLDB 2.7.4"),
         Fact.of(GroupDirection.ANY, "observed on HSQLDB 2.7.4"),
-        Fact.of(false, "observed on HSQLDB 2.7.4"));
+        Fact.of(false, "observed on HSQLDB 2.7.4"),
+        Fact.of(true, "observed on HSQLDB 2.7.4"),
+        Fact.of(true, "observed on HSQLDB 2.7.4"),
+        Fact.of(true, "observed on HSQLDB 2.7.4"));
   }
 }

@@ -6,6 +6,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -115,7 +116,17 @@ final class InnoDb {
         Fact.of(true, range),
         Fact.of(false, "a bare column is not an equality, " + MEMORY),
         Fact.of(false, range),
-        Fact.of(true, range + ": <> is two ranges"));
+        Fact.of(true, range + ": <> is two ranges"),
+        Fact.of(
+            true,
+            "\"ref\" takes equalities, \"range\" takes constants,"
+                + " https://dev.mysql.com/doc/refman/8.4/en/explain-output.html; observed on"
+                + " MariaDB 11.4.5"),
+        Fact.of(
+            Carried.CONDITIONS,
+            "observed on MariaDB 11.4.5; for MySQL, "
+                + "https://dev.mysql.com/doc/refman/8.4/en/constant-propagation-optimization.html"),
+        Fact.of(true, "observed on MariaDB 11.4.5"));
   }
 
   private static Matching mariadbMatching() {
@@ -134,7 +145,15 @@ final class InnoDb {
         Fact.of(true, MEMORY),
         Fact.of(false, "a bare column is not an equality, " + MEMORY),
         Fact.of(true, range),
-        Fact.of(true, "observed on MariaDB 11.4.5: <> is two ranges"));
+        Fact.of(true, "observed on MariaDB 11.4.5: <> is two ranges"),
+        Fact.of(
+            true,
+            "\"ref\" takes equalities, \"range\" takes constants; observed on MariaDB 11.4.5"),
+        Fact.of(
+            Carried.CONDITIONS,
+            "observed on MariaDB 11.4.5; for MySQL, "
+                + "https://dev.mysql.com/doc/refman/8.4/en/constant-propagation-optimization.html"),
+        Fact.of(true, "observed on MariaDB 11.4.5"));
   }
 
   private static Ordering ordering(
@@ -152,6 +171,9 @@ final class InnoDb {
         Fact.of(true, MEMORY),
         Fact.of(true, MEMORY),
         Fact.of(GroupDirection.UNIFORM, "observed on MariaDB 11.4.5"),
-        Fact.of(false, CAUTION));
+        Fact.of(false, CAUTION),
+        Fact.of(true, "observed on MariaDB 11.4.5"),
+        Fact.of(true, "observed on MariaDB 11.4.5"),
+        Fact.of(false, "observed on MariaDB 11.4.5"));
   }
 }

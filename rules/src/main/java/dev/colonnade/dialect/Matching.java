@@ -20,6 +20,11 @@ package dev.colonnade.dialect;
  * @param endTrim true when a later column trims the two ends of an inclusive range; such a column
  *     is not counted as matching
  * @param notEqual true when {@code a <> 5} bounds the scan: all below 5 and all above
+ * @param lookupByEqualities true when a scan that is repeated with values of another table is bound
+ *     by equalities only: a list or a range beside them is checked on the entries
+ * @param carried what an equality of two columns carries from one to the other
+ * @param bareTruthTest where a boolean column bounds the scan: true when the bare column does,
+ *     false when only its negation does
  */
 public record Matching(
     Fact<InListPosition> inList,
@@ -35,7 +40,22 @@ public record Matching(
     Fact<Boolean> nullSafeEquality,
     Fact<Boolean> truthTest,
     Fact<Boolean> endTrim,
-    Fact<Boolean> notEqual) {
+    Fact<Boolean> notEqual,
+    Fact<Boolean> lookupByEqualities,
+    Fact<Carried> carried,
+    Fact<Boolean> bareTruthTest) {
+
+  /** What {@code a.x = b.y} carries from one column to the other. */
+  public enum Carried {
+    /** Nothing. */
+    NOTHING,
+    /** Equality with a value: with {@code b.y = 5}, a is searched for 5. */
+    VALUES,
+    /** Any comparison with a value, ranges included. */
+    COMPARISONS,
+    /** Any comparison with values, ranges and lists included. */
+    CONDITIONS
+  }
 
   /** In which positions of the key an IN list bounds the scan. */
   public enum InListPosition {

@@ -6,6 +6,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -72,7 +73,10 @@ final class Oracle {
         Fact.of(false, CAUTION),
         Fact.of(false, "no boolean columns before 23, " + MEMORY),
         Fact.of(false, CAUTION),
-        Fact.of(false, MEMORY));
+        Fact.of(false, MEMORY),
+        Fact.of(false, MEMORY),
+        Fact.of(Carried.VALUES, MEMORY),
+        Fact.of(true, MEMORY));
   }
 
   private static Ordering ordering() {
@@ -89,6 +93,9 @@ final class Oracle {
         Fact.of(true, MEMORY),
         Fact.of(true, MEMORY),
         Fact.of(GroupDirection.ANY, MEMORY),
-        Fact.of(false, CAUTION));
+        Fact.of(false, CAUTION),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY));
   }
 }

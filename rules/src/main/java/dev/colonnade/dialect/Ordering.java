@@ -20,6 +20,10 @@ package dev.colonnade.dialect;
  *     group by b}
  * @param groupDirection which directions of the key columns let groups come together
  * @param uniqueEndsOrder true when nothing is asked of an order behind the columns of a unique key
+ * @param booleansFix true when an order or grouping drops a boolean column that is tested, or
+ *     compared with a literal, as it drops another column that equals a value
+ * @param nullSafeFixes true when a null-safe equality fixes a column as {@code =} does
+ * @param groupTermsInAnyOrder true when {@code group by b, a} finds its groups together in (a, b)
  */
 public record Ordering(
     Fact<Boolean> nullsFirst,
@@ -34,7 +38,10 @@ public record Ordering(
     Fact<Boolean> groupsAfterEquality,
     Fact<Boolean> fixedGroupTerms,
     Fact<GroupDirection> groupDirection,
-    Fact<Boolean> uniqueEndsOrder) {
+    Fact<Boolean> uniqueEndsOrder,
+    Fact<Boolean> booleansFix,
+    Fact<Boolean> nullSafeFixes,
+    Fact<Boolean> groupTermsInAnyOrder) {
 
   /** Which directions of the key columns let groups come together. */
   public enum GroupDirection {

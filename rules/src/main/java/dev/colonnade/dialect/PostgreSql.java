@@ -5,6 +5,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -95,7 +96,12 @@ final class PostgreSql {
         Fact.of(false, RUN + ": IS NOT DISTINCT FROM is a Filter"),
         Fact.of(true, RUN),
         Fact.of(false, MANUAL + "indexes-multicolumn.html"),
-        Fact.of(false, "observed on PostgreSQL 18.6"));
+        Fact.of(false, "observed on PostgreSQL 18.6"),
+        Fact.of(false, "observed on PostgreSQL 18.6"),
+        Fact.of(
+            Carried.VALUES,
+            "src/backend/optimizer/README, equivalence classes; observed on PostgreSQL 18.6"),
+        Fact.of(true, "observed on PostgreSQL 18.6"));
   }
 
   private static Ordering ordering(Fact<InListOrder> inListOrder) {
@@ -112,6 +118,9 @@ final class PostgreSql {
         Fact.of(true, "observed on PostgreSQL 18.6"),
         Fact.of(true, "observed on PostgreSQL 18.6"),
         Fact.of(GroupDirection.UNIFORM, "observed on PostgreSQL 18.6"),
-        Fact.of(false, "observed on PostgreSQL 18.6"));
+        Fact.of(false, "observed on PostgreSQL 18.6"),
+        Fact.of(false, "observed on PostgreSQL 18.6"),
+        Fact.of(true, "observed on PostgreSQL 18.6"),
+        Fact.of(true, "observed on PostgreSQL 18.6"));
   }
 }

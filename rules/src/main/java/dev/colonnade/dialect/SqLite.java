@@ -5,6 +5,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -74,7 +75,10 @@ final class SqLite {
         Fact.of(true, RUN + ": IS"),
         Fact.of(false, RUN + ": where f is a SCAN"),
         Fact.of(false, RUN),
-        Fact.of(false, "observed on SQLite 3.54.1"));
+        Fact.of(false, "observed on SQLite 3.54.1"),
+        Fact.of(false, "observed on SQLite 3.54.1"),
+        Fact.of(Carried.CONDITIONS, "observed on SQLite 3.54.1"),
+        Fact.of(true, "observed on SQLite 3.54.1"));
   }
 
   private static Ordering ordering() {
@@ -91,6 +95,9 @@ final class SqLite {
         Fact.of(true, "observed on SQLite 3.54.1"),
         Fact.of(true, "observed on SQLite 3.54.1"),
         Fact.of(GroupDirection.ANY, "observed on SQLite 3.54.1"),
+        Fact.of(true, "observed on SQLite 3.54.1"),
+        Fact.of(true, "observed on SQLite 3.54.1"),
+        Fact.of(false, "observed on SQLite 3.54.1"),
         Fact.of(true, "observed on SQLite 3.54.1"));
   }
 }

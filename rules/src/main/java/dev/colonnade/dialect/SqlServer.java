@@ -6,6 +6,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 import dev.colonnade.dialect.IndexFeatures.Included;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.LikePrefix;
 import dev.colonnade.dialect.Matching.NotNullPosition;
@@ -57,7 +58,8 @@ final class SqlServer {
         Fact.of(1700, "nonclustered; 900 clustered, " + CREATE_INDEX),
         Fact.of(
             PredicateCover.ALL,
-            "sql-server-index-design-guide: where the condition of the query equals the filter and the column is not returned"));
+            "sql-server-index-design-guide: where the condition of the query equals the filter and"
+                + " the column is not returned"));
   }
 
   private static Matching matching() {
@@ -75,7 +77,10 @@ final class SqlServer {
         Fact.of(false, CAUTION),
         Fact.of(false, "no bare boolean columns in this language, " + MEMORY),
         Fact.of(false, CAUTION),
-        Fact.of(false, MEMORY));
+        Fact.of(false, MEMORY),
+        Fact.of(false, MEMORY),
+        Fact.of(Carried.VALUES, MEMORY),
+        Fact.of(true, MEMORY));
   }
 
   private static Ordering ordering() {
@@ -92,6 +97,9 @@ final class SqlServer {
         Fact.of(true, MEMORY),
         Fact.of(true, MEMORY),
         Fact.of(GroupDirection.ANY, MEMORY),
-        Fact.of(false, CAUTION));
+        Fact.of(false, CAUTION),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY),
+        Fact.of(true, MEMORY));
   }
 }

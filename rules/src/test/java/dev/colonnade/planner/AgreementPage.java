@@ -24,11 +24,14 @@ final class AgreementPage {
       ```
 
       How to read it: "the same" is the figure to go by. The differences were named while runs like these were looked at, so that
-      few are left "not explained" by construction; other seeds show a few more, and the command fails where one is left. Here it is
-      one of Derby\'s: grouping by a unique column needs no sort, which the analysis does not claim. Some names excuse the planner (it
+      few are left "not explained" by construction; other seeds show a few more, and the command fails where one is left. Some names excuse the planner (it
       could have, and did not), others say where the analysis claims more than that planner does: each sentence below tells which. Where a plan lists
       seek conditions and filters alike (PostgreSQL, H2) the seek columns are the leading ones of its list; H2 and HSQLDB do not tell
-      whether the index alone answers. Single-table queries only; an index that the planner leaves alone is not compared.
+      whether the index alone answers. An index that the planner leaves alone is not compared.
+
+      Every third group of tables is joined: two or three tables by inner and left joins and by subqueries under EXISTS, NOT EXISTS
+      and IN. Each table is then compared under the planner\'s own order of reading: our row is the one for that table after the tables
+      that the plan reads before it. Order and grouping are compared on the table that is read first.
 
       """;
 

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.DriverManager;
 import java.sql.SQLException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -21,9 +22,12 @@ final class DerbyPlanner extends EmbeddedPlanner {
   private static final Pattern SCAN =
       Pattern.compile(
           "(?<kind>[A-Za-z ]*Index Scan ResultSet) for (?<table>\\w+) using index (?<index>\\w+)"
-              + "(?<body>.*?)(?=Index Scan ResultSet for|Table Scan ResultSet for|$)",
+              + "(?<body>.*?)(?=Scan ResultSet for|$)",
           Pattern.DOTALL);
+  private static final Pattern ANY_SCAN =
+      Pattern.compile("Scan ResultSet for (\\w+)(?: using | at )");
   private static final Pattern POSITION = Pattern.compile("on first (\\d+) column");
+  private static final Pattern OPENS = Pattern.compile("Number of opens = (\\d+)");
   private static final Pattern VISITED = Pattern.compile("Number of rows visited=(\\d+)");
 
   DerbyPlanner() throws SQLException {
@@ -59,7 +63,10 @@ final class DerbyPlanner extends EmbeddedPlanner {
 
   @Override
   PlannerWord ask(TestQuery query, TestTable table, TestIndex index) throws SQLException {
-    String forced = " --DERBY-PROPERTIES index=" + index.name().toUpperCase(Locale.ROOT) + "\n";
+    String forced =
+        " --DERBY-PROPERTIES index="
+            + index.name().toUpperCase(Locale.ROOT)
+            + (query.tables().size() > 1 ? ", joinStrategy=NESTEDLOOP\n" : "\n");
     rows(query.sql(name -> name.equals(table.name()) ? forced : ""));
     String plan = text("values syscs_util.syscs_get_runtimestatistics()");
     Matcher scan = SCAN.matcher(plan);
@@ -74,10 +81,44 @@ final class DerbyPlanner extends EmbeddedPlanner {
         if (visited.find()) {
           word = word.withEntries(Long.parseLong(visited.group(1)));
         }
+        Matcher opens = OPENS.matcher(scan.group("body"));
+        if (opens.find() && opens.group(1).equals("0")) {
+          // Never opened: the tables before it yielded no row.
+          return PlannerWord.notUsed(plan);
+        }
+        String head = plan.substring(0, scan.start());
+        boolean apart = isApart(head);
+        word = word.withApart(apart(plan)).withReadBefore(apart ? List.of() : before(head));
         return ordered(query, word, plan);
       }
     }
     return PlannerWord.notUsed(plan);
+  }
+
+  private static boolean isApart(String head) {
+    return head.lastIndexOf("Begin Subquery Number") > head.lastIndexOf("End Subquery Number");
+  }
+
+  private static List<String> apart(String plan) {
+    List<String> apart = new ArrayList<>();
+    Matcher any = ANY_SCAN.matcher(plan);
+    while (any.find()) {
+      if (isApart(plan.substring(0, any.start()))) {
+        apart.add(any.group(1).toLowerCase(Locale.ROOT));
+      }
+    }
+    return apart;
+  }
+
+  private static List<String> before(String head) {
+    List<String> before = new ArrayList<>();
+    Matcher any = ANY_SCAN.matcher(head);
+    while (any.find()) {
+      if (!isApart(head.substring(0, any.start()))) {
+        before.add(any.group(1).toLowerCase(Locale.ROOT));
+      }
+    }
+    return before;
   }
 
   private static PlannerWord ordered(TestQuery query, PlannerWord word, String plan) {

@@ -69,11 +69,32 @@ final class H2Planner extends EmbeddedPlanner {
     if (counted.isPresent()) {
       word = word.withEntries(counted.getAsLong());
     }
+    List<String> before = new ArrayList<>();
+    boolean apart = query.below().contains(table.name());
+    for (String other : query.tables()) {
+      int place =
+          plan.indexOf(
+              "\"PUBLIC\".\"" + other.toUpperCase(Locale.ROOT) + "\"",
+              plan.indexOf("FROM \"PUBLIC\""));
+      if (!apart
+          && !other.equals(table.name())
+          && !query.below().contains(other)
+          && place >= 0
+          && place < firstUse(plan, table)) {
+        before.add(other);
+      }
+    }
+    word = word.withApart(query.below()).withReadBefore(before);
     if (query.sorted() && !query.grouped()) {
       return word.withOrdered(plan.contains("/* index sorted */"));
     }
     boolean groups = query.grouped() && !query.sorted() && query.rest().contains("group by");
     return groups ? word.withOrdered(plan.contains("/* group sorted */")) : word;
+  }
+
+  /** Where FROM names the table: the select list stands before it. */
+  private static int firstUse(String plan, TestTable table) {
+    return plan.indexOf("\"" + table.name().toUpperCase(Locale.ROOT) + "\" USE INDEX");
   }
 
   private static OptionalLong count(String text) {
@@ -89,7 +110,9 @@ final class H2Planner extends EmbeddedPlanner {
     if (conditions == null) {
       return matching;
     }
-    List<String> clauses = List.of(conditions.split("\\s+AND\\s+", -1));
+    List<String> clauses =
+        List.of(
+            conditions.replaceFirst("(?s)IN\\(SELECT.*", "IN(SELECT)").split("\\s+AND\\s+", -1));
     for (TestKey key : index.key()) {
       String name = key.text().toUpperCase(Locale.ROOT);
       boolean point = false;

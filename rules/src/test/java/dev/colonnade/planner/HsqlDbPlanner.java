@@ -58,7 +58,7 @@ final class HsqlDbPlanner extends EmbeddedPlanner {
       Matcher name = TABLE.matcher(body);
       String scanned = name.find() ? name.group(1).toLowerCase(Locale.ROOT) : "";
       if (!scanned.equals(table.name())) {
-        if (!scanned.equals("system_subquery")) {
+        if (query.tables().contains(scanned) && !query.below().contains(scanned)) {
           before.add(scanned);
         }
         continue;
@@ -67,8 +67,11 @@ final class HsqlDbPlanner extends EmbeddedPlanner {
       if (!used.find() || !used.group(1).equalsIgnoreCase(index.name()) || used.find()) {
         break;
       }
-      PlannerWord word = PlannerWord.seeks(matching(body, index), plan).withReadBefore(before);
-      boolean tells = query.sorted() && !query.grouped();
+      PlannerWord word = PlannerWord.seeks(matching(body, index), plan);
+      boolean apart = query.below().contains(table.name());
+      word = word.withApart(query.below()).withReadBefore(apart ? List.of() : before);
+      boolean tells =
+          query.sorted() && !query.grouped() && query.rest().contains("by " + table.name() + ".");
       return tells ? word.withOrdered(plan.contains("uses index")) : word;
     }
     return PlannerWord.notUsed(plan);

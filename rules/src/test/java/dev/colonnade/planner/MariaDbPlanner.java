@@ -47,6 +47,8 @@ final class MariaDbPlanner extends EmbeddedPlanner {
             "limit %d"),
         DriverManager.getConnection(url));
     this.server = server;
+    execute("set join_cache_level = 0");
+    execute("set optimizer_switch = 'materialization=off,loosescan=off'");
   }
 
   /** Starts a server of its own on a free port, under a directory of the system's for such. */
@@ -105,15 +107,20 @@ final class MariaDbPlanner extends EmbeddedPlanner {
       throw new SQLException("plan is no JSON: " + plan, e);
     }
     String compact = root.toString();
+    List<JsonNode> apart = new ArrayList<>();
+    root.findValues("subqueries").forEach(below -> apart.addAll(below.findValues("table")));
     List<String> before = new ArrayList<>();
-    for (JsonNode step : root.findValues("table")) {
+    for (JsonNode step : steps(root)) {
       if (!step.path("table_name").asText().equals(table.name())) {
-        before.add(step.path("table_name").asText());
+        if (!apart.contains(step)) {
+          before.add(step.path("table_name").asText());
+        }
       } else if (step.path("key").asText().equals(index.name())) {
         PlannerWord word =
             word(step, table, index, compact)
                 .withCovering(step.path("using_index").asBoolean())
-                .withReadBefore(before);
+                .withApart(apart.stream().map(it -> it.path("table_name").asText()).toList())
+                .withReadBefore(apart.contains(step) ? List.of() : before);
         if (step.path("using_index_for_group_by").isValueNode()) {
           word = word.withCovering(true).withoutMatching();
         }
@@ -124,6 +131,24 @@ final class MariaDbPlanner extends EmbeddedPlanner {
       }
     }
     return PlannerWord.notUsed(compact);
+  }
+
+  /** The tables in the order in which they are read. */
+  private static List<JsonNode> steps(JsonNode node) {
+    List<JsonNode> found = new ArrayList<>();
+    node.properties()
+        .forEach(
+            field -> {
+              if (field.getKey().equals("table")) {
+                found.add(field.getValue());
+              } else {
+                found.addAll(steps(field.getValue()));
+              }
+            });
+    if (node.isArray()) {
+      node.forEach(element -> found.addAll(steps(element)));
+    }
+    return found;
   }
 
   private static PlannerWord word(JsonNode step, TestTable table, TestIndex index, String plan) {

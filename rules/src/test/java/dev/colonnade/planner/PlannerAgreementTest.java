@@ -18,7 +18,7 @@ import org.junit.jupiter.api.Test;
  */
 class PlannerAgreementTest {
   private static final String TRIPLES = "colonnade.planner.triples";
-  private static final int WANTED = Integer.getInteger(TRIPLES, 200);
+  private static final int WANTED = Integer.getInteger(TRIPLES, 1000);
   private static final long SEED = Long.getLong("colonnade.planner.seed", 5);
   private static final Map<String, Agreement> RESULTS = new LinkedHashMap<>();
 

@@ -1,7 +1,7 @@
 package dev.colonnade.planner;
 
-import dev.colonnade.access.TableAccess;
 import dev.colonnade.planner.TestTable.TestIndex;
+import dev.colonnade.query.Query;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,6 +10,9 @@ import java.util.Random;
 /** Generated tables and queries put to one planner. */
 final class PlannerRun {
   private static final int QUERIES_PER_TABLE = 16;
+
+  /** One group of tables in so many is joined; the others are asked about alone. */
+  private static final int JOIN_EVERY = Integer.getInteger("colonnade.planner.joinEvery", 3);
 
   private PlannerRun() {}
 
@@ -25,22 +28,60 @@ final class PlannerRun {
     TableGenerator tables = new TableGenerator(random, planner.dialect(), planner.abilities());
     QueryGenerator queries = new QueryGenerator(random, planner.abilities());
     for (int n = 1; agreement.compared() < wanted; n++) {
+      if (n % JOIN_EVERY == 0) {
+        askJoins(planner, tables, queries, n, agreement);
+        continue;
+      }
       TestTable table = tables.table("t" + n);
       List<TestQuery> asked = new ArrayList<>();
       for (int i = 0; i < QUERIES_PER_TABLE; i++) {
         asked.add(queries.single(table));
       }
-      ask(planner, table, asked, agreement);
+      planner.create(table);
+      ask(planner, List.of(table), table, asked, agreement);
+      planner.drop(table);
     }
     return agreement;
   }
 
-  private static void ask(
-      EmbeddedPlanner planner, TestTable table, List<TestQuery> queries, Agreement agreement)
+  private static void askJoins(
+      EmbeddedPlanner planner,
+      TableGenerator tables,
+      QueryGenerator queries,
+      int n,
+      Agreement agreement)
       throws SQLException {
-    Prediction prediction = new Prediction(planner.dialect(), List.of(table));
-    List<List<TableAccess>> predicted = queries.stream().map(prediction::accesses).toList();
-    planner.create(table);
+    List<TestTable> group = new ArrayList<>();
+    for (int i = 0; i < 2 + n % 2; i++) {
+      group.add(tables.joined("t" + n + "_" + (i + 1)));
+    }
+    List<TestQuery> asked = new ArrayList<>();
+    for (int i = 0; i < QUERIES_PER_TABLE; i++) {
+      asked.add(queries.join(group));
+    }
+    for (TestTable table : group) {
+      planner.create(table);
+      planner.analyze(table);
+    }
+    for (TestTable table : group) {
+      ask(planner, group, table, asked, agreement);
+    }
+    for (TestTable table : group) {
+      planner.drop(table);
+    }
+  }
+
+  private static void ask(
+      EmbeddedPlanner planner,
+      List<TestTable> group,
+      TestTable table,
+      List<TestQuery> all,
+      Agreement agreement)
+      throws SQLException {
+    Prediction prediction = new Prediction(planner.dialect(), group);
+    List<TestQuery> queries =
+        all.stream().filter(it -> it.tables().contains(table.name())).toList();
+    List<Query> predicted = queries.stream().map(prediction::query).toList();
     for (TestIndex index : table.indexes()) {
       planner.createIndex(index);
       planner.analyze(table);
@@ -49,13 +90,12 @@ final class PlannerRun {
         try {
           PlannerWord word = planner.ask(query, table, index);
           agreement.compare(
-              table, query, index, prediction.word(predicted.get(i), query, index), word);
+              table, query, index, prediction.word(predicted.get(i), query, index, word), word);
         } catch (SQLException e) {
           agreement.refused(e);
         }
       }
       planner.dropIndex(index);
     }
-    planner.drop(table);
   }
 }

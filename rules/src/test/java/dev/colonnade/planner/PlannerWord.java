@@ -1,5 +1,6 @@
 package dev.colonnade.planner;
 
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -17,6 +18,7 @@ import java.util.OptionalLong;
  *     does not tell
  * @param entries entries that were read, where they were counted
  * @param readBefore tables of the join that are read before this one, in order
+ * @param apart tables that are read in a subquery of their own, not as members of the join
  * @param plan the plan itself, for messages
  */
 record PlannerWord(
@@ -27,11 +29,13 @@ record PlannerWord(
     Optional<Boolean> ordered,
     OptionalLong entries,
     List<String> readBefore,
+    List<String> apart,
     String plan) {
 
-  /** Copies the list. */
+  /** Copies the lists. */
   PlannerWord {
     readBefore = List.copyOf(readBefore);
+    apart = List.copyOf(apart);
   }
 
   /** The index is not used. */
@@ -43,6 +47,7 @@ record PlannerWord(
         Optional.empty(),
         Optional.empty(),
         OptionalLong.empty(),
+        List.of(),
         List.of(),
         plan);
   }
@@ -57,6 +62,7 @@ record PlannerWord(
         Optional.empty(),
         OptionalLong.empty(),
         List.of(),
+        List.of(),
         plan);
   }
 
@@ -70,31 +76,37 @@ record PlannerWord(
         Optional.empty(),
         OptionalLong.empty(),
         List.of(),
+        List.of(),
         plan);
   }
 
   PlannerWord withCovering(boolean value) {
     return new PlannerWord(
-        used, matching, skips, Optional.of(value), ordered, entries, readBefore, plan);
+        used, matching, skips, Optional.of(value), ordered, entries, readBefore, apart, plan);
   }
 
   PlannerWord withOrdered(boolean value) {
     return new PlannerWord(
-        used, matching, skips, covering, Optional.of(value), entries, readBefore, plan);
+        used, matching, skips, covering, Optional.of(value), entries, readBefore, apart, plan);
   }
 
   PlannerWord withEntries(long value) {
     return new PlannerWord(
-        used, matching, skips, covering, ordered, OptionalLong.of(value), readBefore, plan);
+        used, matching, skips, covering, ordered, OptionalLong.of(value), readBefore, apart, plan);
   }
 
   PlannerWord withReadBefore(List<String> tables) {
-    return new PlannerWord(used, matching, skips, covering, ordered, entries, tables, plan);
+    return new PlannerWord(used, matching, skips, covering, ordered, entries, tables, apart, plan);
+  }
+
+  PlannerWord withApart(Collection<String> value) {
+    return new PlannerWord(
+        used, matching, skips, covering, ordered, entries, readBefore, List.copyOf(value), plan);
   }
 
   PlannerWord withoutMatching() {
     return new PlannerWord(
-        used, Optional.empty(), skips, covering, ordered, entries, readBefore, plan);
+        used, Optional.empty(), skips, covering, ordered, entries, readBefore, apart, plan);
   }
 
   /** One line without the plan. */
@@ -108,6 +120,8 @@ record PlannerWord(
         + covering.map(String::valueOf).orElse("?")
         + ", ordered "
         + ordered.map(String::valueOf).orElse("?")
+        + (readBefore.isEmpty() ? "" : ", after " + readBefore)
+        + (apart.isEmpty() ? "" : ", apart " + apart)
         + (entries.isPresent() ? ", entries " + entries.getAsLong() : "");
   }
 }

@@ -47,7 +47,16 @@ final class PostgresPlanner extends EmbeddedPlanner {
             "limit %d"),
         connection);
     this.server = server;
-    for (String setting : List.of("enable_seqscan", "enable_bitmapscan", "enable_hashagg", "jit")) {
+    for (String setting :
+        List.of(
+            "enable_seqscan",
+            "enable_bitmapscan",
+            "enable_hashagg",
+            "enable_hashjoin",
+            "enable_mergejoin",
+            "enable_material",
+            "enable_memoize",
+            "jit")) {
       execute("set " + setting + " = off");
     }
     execute("set max_parallel_workers_per_gather = 0");
@@ -67,12 +76,7 @@ final class PostgresPlanner extends EmbeddedPlanner {
   @Override
   PlannerWord ask(TestQuery query, TestTable table, TestIndex index) throws SQLException {
     String plan = text("explain (format json, costs off) " + query.sql());
-    JsonNode root;
-    try {
-      root = JSON.readTree(plan);
-    } catch (JsonProcessingException e) {
-      throw new SQLException("plan is no JSON: " + plan, e);
-    }
+    JsonNode root = parsed(plan);
     String compact = root.toString();
     List<String> before = new ArrayList<>();
     JsonNode scan = scan(root.get(0).get("Plan"), table.name(), before);
@@ -81,10 +85,41 @@ final class PostgresPlanner extends EmbeddedPlanner {
     }
     PlannerWord word =
         PlannerWord.seeks(prefix(scan.path("Index Cond").asText(), index), compact)
-            .withCovering(scan.path("Node Type").asText().equals("Index Only Scan"))
-            .withReadBefore(before);
+            .withCovering(scan.path("Node Type").asText().equals("Index Only Scan"));
+    boolean apart = isApart(root.get(0).get("Plan"), table.name(), false);
+    word =
+        word.withApart(
+                query.tables().stream()
+                    .filter(it -> isApart(root.get(0).get("Plan"), it, false))
+                    .toList())
+            .withReadBefore(apart ? List.of() : before);
     boolean sorts = compact.contains("\"Sort\"") || compact.contains("\"Incremental Sort\"");
     return query.asksOneOrder() ? word.withOrdered(!sorts) : word;
+  }
+
+  private static JsonNode parsed(String plan) throws SQLException {
+    try {
+      return JSON.readTree(plan);
+    } catch (JsonProcessingException e) {
+      throw new SQLException("plan is no JSON: " + plan, e);
+    }
+  }
+
+  private static boolean isSubplan(JsonNode node) {
+    return !node.path("Subplan Name").asText().isEmpty();
+  }
+
+  private static boolean isApart(JsonNode node, String table, boolean below) {
+    boolean apart = below || isSubplan(node);
+    if (node.path("Relation Name").asText().equals(table)) {
+      return apart;
+    }
+    for (JsonNode child : node.path("Plans")) {
+      if (isApart(child, table, apart)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** The first scan of the table; the tables scanned before it are collected. */
@@ -97,7 +132,7 @@ final class PostgresPlanner extends EmbeddedPlanner {
       before.add(scanned);
     }
     for (JsonNode child : node.path("Plans")) {
-      JsonNode found = scan(child, table, before);
+      JsonNode found = scan(child, table, isSubplan(child) ? new ArrayList<>(before) : before);
       if (found != null) {
         return found;
       }

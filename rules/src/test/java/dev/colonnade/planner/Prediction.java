@@ -12,6 +12,10 @@ import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.BlockRole;
+import dev.colonnade.query.FromItem.TableUse;
+import dev.colonnade.query.Query;
+import dev.colonnade.query.QueryBlock;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.sql.StatementParser;
@@ -32,12 +36,14 @@ import dev.colonnade.statistics.Statistics;
 import dev.colonnade.statistics.TableStatistics;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /** What the analysis says about generated queries over generated tables. */
@@ -62,14 +68,9 @@ final class Prediction {
    *
    * @param matching key columns as written in the index
    * @param ordered order or grouping served; empty where neither is asked for
-   * @param readBefore tables read before this one
    */
   record OurWord(
-      List<String> matching,
-      Optional<Boolean> ordered,
-      List<String> readBefore,
-      TableAccess access,
-      Candidate candidate) {
+      List<String> matching, Optional<Boolean> ordered, TableAccess access, Candidate candidate) {
     String summary() {
       return "matching "
           + matching
@@ -85,24 +86,53 @@ final class Prediction {
     }
   }
 
-  /** How each table of the query is read; empty with the reason where it is not understood. */
-  List<TableAccess> accesses(TestQuery query) {
+  /** The query, understood. */
+  Query query(TestQuery query) {
     QueryText text = new QueryText("generated", PLACE, QuerySource.FILE, query.sql(), query.sql());
     StatementReading reading = parser.parse(text);
     if (reading instanceof StatementReading.Analysed analysed) {
-      return analyzer.analyze(analysed.query()).tables();
+      return analysed.query();
     }
     throw new AssertionError(
         ((StatementReading.NotAnalysed) reading).query().reason() + ": " + query.sql());
   }
 
-  /** Our word on an index of one of the tables. */
-  OurWord word(List<TableAccess> accesses, TestQuery query, TestIndex index) {
-    TableAccess access =
-        accesses.stream()
-            .filter(it -> it.table().name().equals(Identifier.of(index.table())))
+  /** Our word on an index of one of the tables, in the planner's own order of reading. */
+  OurWord word(Query query, TestQuery asked, TestIndex index, PlannerWord theirs) {
+    QueryBlock block =
+        query.blocks().stream()
+            .filter(it -> it.tables().stream().anyMatch(use -> isOf(use, index.table())))
             .findFirst()
             .orElseThrow();
+    boolean apart = theirs.apart().contains(index.table());
+    boolean correlated = apart && block.role() == BlockRole.EXISTS;
+    Set<Integer> read = new LinkedHashSet<>();
+    Set<Integer> joined = new LinkedHashSet<>();
+    for (QueryBlock any : query.blocks()) {
+      boolean around = correlated && block.parent().equals(Optional.of(any.number()));
+      for (TableUse use : any.tables()) {
+        if (around || theirs.readBefore().stream().anyMatch(name -> isOf(use, name))) {
+          read.add(use.use());
+        }
+        if (theirs.apart().stream().noneMatch(name -> isOf(use, name))) {
+          joined.add(use.use());
+        }
+      }
+    }
+    int wanted =
+        block.tables().stream()
+            .filter(use -> isOf(use, index.table()))
+            .findFirst()
+            .orElseThrow()
+            .use();
+    return word(analyzer.accessAfter(query, wanted, read, joined).orElseThrow(), asked, index);
+  }
+
+  private static boolean isOf(TableUse use, String table) {
+    return use.table().equals(Identifier.of(table));
+  }
+
+  private static OurWord word(TableAccess access, TestQuery query, TestIndex index) {
     Candidate candidate =
         access.candidates().stream()
             .filter(it -> it.index().get().name().equals(Identifier.of(index.name())))
@@ -119,15 +149,9 @@ final class Prediction {
       }
       matching.add(text);
     }
-    List<String> before =
-        accesses.stream()
-            .filter(it -> access.feeding().contains(it.use().use()))
-            .map(it -> it.table().name().folded())
-            .toList();
     return new OurWord(
         matching,
         query.grouped() ? candidate.groupingServed() : candidate.orderServed(),
-        before,
         access,
         candidate);
   }

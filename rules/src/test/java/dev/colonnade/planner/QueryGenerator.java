@@ -10,6 +10,7 @@ import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 
@@ -36,25 +37,47 @@ final class QueryGenerator {
   /** A query of one table, made with one of its indexes in mind. */
   TestQuery single(TestTable table) {
     TestIndex index = pick(table.indexes());
-    List<TestCondition> where = where(table, index);
-    return finish(List.of(table), table, index, where);
+    JoinText text = new JoinText(table.name());
+    text.where(where(table, index));
+    return finish(text, table, index);
   }
 
-  /** A join of two or three tables on columns of one kind, each with conditions of its own. */
+  /**
+   * A join of two or three tables on columns of one kind: inner and outer joins, and subqueries
+   * under EXISTS, NOT EXISTS and IN, each table with conditions of its own.
+   */
   TestQuery join(List<TestTable> tables) {
     TestTable main = tables.get(0);
     TestIndex index = pick(main.indexes());
-    List<TestCondition> where = new ArrayList<>();
-    for (int i = 1; i < tables.size(); i++) {
-      conditions.join(tables.get(random.nextInt(i)), tables.get(i)).ifPresent(where::add);
-      if (chance(60)) {
-        where.addAll(where(tables.get(i), pick(tables.get(i).indexes())));
+    JoinText text = new JoinText(main.name());
+    List<TestTable> joined = new ArrayList<>(List.of(main));
+    for (TestTable next : tables.subList(1, tables.size())) {
+      TestTable partner = pick(joined);
+      Optional<TestCondition> pair = conditions.join(partner, next);
+      if (pair.isEmpty()) {
+        continue;
+      }
+      List<TestCondition> own =
+          chance(60) ? where(next, pick(next.indexes())) : new ArrayList<>(List.of());
+      int draw = random.nextInt(100);
+      if (draw < 50) {
+        text.inner(next.name(), pair.get(), own);
+        joined.add(next);
+      } else if (draw < 70) {
+        text.outer(next.name(), pair.get(), own);
+        joined.add(next);
+      } else if (draw < 88) {
+        text.exists(next.name(), pair.get(), own, draw >= 80);
+      } else {
+        List<String> sides = List.of(pair.get().sql().split(" = ", 2));
+        boolean first = sides.get(0).startsWith(partner.name() + ".");
+        text.in(next.name(), sides.get(first ? 0 : 1), sides.get(first ? 1 : 0), own, pair.get());
       }
     }
     if (chance(60)) {
-      where.addAll(where(main, index));
+      text.where(where(main, index));
     }
-    return finish(tables, main, index, where);
+    return finish(text, main, index);
   }
 
   private List<TestCondition> where(TestTable table, TestIndex index) {
@@ -81,12 +104,11 @@ final class QueryGenerator {
     return where;
   }
 
-  private TestQuery finish(
-      List<TestTable> tables, TestTable main, TestIndex index, List<TestCondition> where) {
-    List<String> names = tables.stream().map(TestTable::name).toList();
+  private TestQuery finish(JoinText text, TestTable main, TestIndex index) {
+    List<TestCondition> where = text.conditions();
     int draw = random.nextInt(100);
     if (draw < 8) {
-      return new TestQuery("count(*)", names, where, "", false, false, false);
+      return text.query("count(*)", "", false, false, false);
     }
     if (draw < 14) {
       String column = main.name() + "." + pick(plain(main, index)).name();
@@ -94,23 +116,22 @@ final class QueryGenerator {
           chance(50)
               ? "min(" + column + ")"
               : chance(80) ? "max(" + column + ")" : "min(" + column + "), max(" + column + ")";
-      return new TestQuery(select, names, where, "", false, false, true);
+      return text.query(select, "", false, false, true);
     }
     if (draw < 22) {
       String columns = String.join(", ", groupColumns(main, index));
-      return new TestQuery(
-          columns + ", count(*)", names, where, " group by " + columns, true, false, false);
+      return text.query(columns + ", count(*)", " group by " + columns, true, false, false);
     }
     if (draw < 28) {
       String columns = String.join(", ", groupColumns(main, index));
-      return new TestQuery("distinct " + columns, names, where, "", true, false, false);
+      return text.query("distinct " + columns, "", true, false, false);
     }
     boolean sorted = chance(50);
     boolean limited = chance(15);
     String rest =
         (sorted ? " order by " + order(main, index, where) : "")
             + (limited ? " " + String.format(Locale.ROOT, limit, 1 + random.nextInt(20)) : "");
-    return new TestQuery(select(main, index), names, where, rest, false, sorted, limited);
+    return text.query(select(main, index), rest, false, sorted, limited);
   }
 
   private List<TestColumn> plain(TestTable table, TestIndex index) {

@@ -5,8 +5,11 @@ import dev.colonnade.planner.TestTable.TestIndex;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -17,8 +20,8 @@ import java.util.regex.Pattern;
 final class SqlitePlanner extends EmbeddedPlanner {
   private static final Pattern STEP =
       Pattern.compile(
-          "(?<how>SEARCH|SCAN) (?<table>\\w+)"
-              + "(?: USING (?<covering>COVERING )?INDEX (?<index>\\w+)(?: \\((?<terms>.*)\\))?)?.*");
+          "(?<how>SEARCH|SCAN) (?<table>\\w+)(?: EXISTS)?(?: USING (?<covering>COVERING )?INDEX"
+              + " (?<index>\\w+)(?: \\((?<terms>.*)\\))?)?.*");
   private static final Pattern TERM =
       Pattern.compile("^\\(?(<expr>|[\\w,]+)\\)?(=|<|>|<=|>=)\\(?\\?.*$");
 
@@ -37,6 +40,7 @@ final class SqlitePlanner extends EmbeddedPlanner {
             false,
             "limit %d"),
         DriverManager.getConnection("jdbc:sqlite::memory:"));
+    execute("pragma automatic_index = off");
   }
 
   @Override
@@ -47,32 +51,35 @@ final class SqlitePlanner extends EmbeddedPlanner {
   @Override
   PlannerWord ask(TestQuery query, TestTable table, TestIndex index) throws SQLException {
     String sql = query.sql(name -> name.equals(table.name()) ? " indexed by " + index.name() : "");
-    List<String> steps;
+    List<String> lines;
     try {
-      steps = rows("explain query plan " + sql).stream().map(SqlitePlanner::detail).toList();
+      lines = rows("explain query plan " + sql);
     } catch (SQLException e) {
       if (e.getMessage().contains("no query solution")) {
         return PlannerWord.notUsed("no query solution");
       }
       throw e;
     }
+    List<String> steps = lines.stream().map(SqlitePlanner::detail).toList();
     String plan = String.join("; ", steps);
+    Set<String> apart = apart(lines);
     List<String> before = new ArrayList<>();
     PlannerWord word = PlannerWord.notUsed(plan);
-    for (String text : steps) {
-      Matcher step = STEP.matcher(text);
+    for (String line : lines) {
+      Matcher step = STEP.matcher(detail(line));
       if (!step.matches()) {
         continue;
       }
       if (!step.group("table").equals(table.name())) {
-        if (!word.used()) {
+        if (!word.used() && !apart.contains(id(line))) {
           before.add(step.group("table"));
         }
       } else if (index.name().equals(step.group("index"))) {
         word =
             seek(step.group("terms"), index, plan)
                 .withCovering(step.group("covering") != null)
-                .withReadBefore(before);
+                .withApart(apart(query, lines, apart))
+                .withReadBefore(apart.contains(id(line)) ? List.of() : before);
       }
     }
     boolean several = steps.stream().anyMatch(it -> it.startsWith("MULTI-INDEX"));
@@ -80,6 +87,33 @@ final class SqlitePlanner extends EmbeddedPlanner {
       return PlannerWord.notUsed(plan);
     }
     return query.asksOneOrder() ? word.withOrdered(!plan.contains("USE TEMP B-TREE")) : word;
+  }
+
+  private static String id(String row) {
+    return row.split("\t", -1)[0];
+  }
+
+  /** The tables of subqueries that are no step of the join, with or without steps of their own. */
+  private static Set<String> apart(TestQuery query, List<String> lines, Set<String> steps) {
+    Set<String> tables = new TreeSet<>(query.below());
+    for (String line : lines) {
+      Matcher step = STEP.matcher(detail(line));
+      if (!steps.contains(id(line)) && step.matches()) {
+        tables.remove(step.group("table"));
+      }
+    }
+    return tables;
+  }
+
+  /** The steps inside subqueries. */
+  private static Set<String> apart(List<String> rows) {
+    Set<String> apart = new HashSet<>();
+    for (String row : rows) {
+      if (detail(row).contains("SUBQUERY") || apart.contains(row.split("\t", -1)[1])) {
+        apart.add(id(row));
+      }
+    }
+    return apart;
   }
 
   private static String detail(String row) {

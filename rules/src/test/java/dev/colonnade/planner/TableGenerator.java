@@ -26,7 +26,15 @@ final class TableGenerator {
   }
 
   TestTable table(String name) {
-    int rowCount = 240 + random.nextInt(160);
+    return table(name, 240 + random.nextInt(160));
+  }
+
+  /** A table for joins: some databases run a query when asked, and three tables multiply. */
+  TestTable joined(String name) {
+    return table(name, 100 + random.nextInt(40));
+  }
+
+  private TestTable table(String name, int rowCount) {
     List<TestColumn> columns = new ArrayList<>();
     columns.add(new TestColumn("id", ValueKind.INTEGER, false, rowCount, Optional.empty()));
     int more = 2 + random.nextInt(6);

@@ -2,14 +2,19 @@ package dev.colonnade.planner;
 
 import java.util.List;
 import java.util.function.UnaryOperator;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /**
  * A generated query over one or more tables.
  *
  * @param select what stands before FROM
- * @param tables the tables, inner joined; the alias of a table is its name
- * @param conditions what stands in WHERE, one conjunct each
+ * @param from what stands behind FROM, WHERE included; each table with {@link #MARK} behind its
+ *     name, which is its alias as well
+ * @param tables the tables
+ * @param below those of the tables that stand in a subquery
+ * @param conditions every conjunct, wherever it stands
  * @param rest what stands behind WHERE
  * @param grouped true where rows are grouped or made distinct
  * @param sorted true with ORDER BY
@@ -17,12 +22,27 @@ import java.util.stream.Collectors;
  */
 record TestQuery(
     String select,
+    String from,
     List<String> tables,
+    List<String> below,
     List<TestCondition> conditions,
     String rest,
     boolean grouped,
     boolean sorted,
     boolean firstRows) {
+  /** Stands behind the name of a table where a hint may stand. */
+  static final String MARK = "\u00a7";
+
+  private static final Pattern MARKED = Pattern.compile("(\\w+)" + MARK);
+
+  /** The conditions behind WHERE, or nothing. */
+  static String where(List<TestCondition> conditions) {
+    return conditions.isEmpty()
+        ? ""
+        : conditions.stream()
+            .map(TestCondition::sql)
+            .collect(Collectors.joining(" and ", " where ", ""));
+  }
 
   /**
    * One conjunct.
@@ -33,18 +53,11 @@ record TestQuery(
 
   /** The statement, each table with what forces the index behind it. */
   String sql(UnaryOperator<String> hint) {
-    String where =
-        conditions.isEmpty()
-            ? ""
-            : conditions.stream()
-                .map(TestCondition::sql)
-                .collect(Collectors.joining(" and ", " where ", ""));
-    return "select "
-        + select
-        + " from "
-        + tables.stream().map(it -> it + hint.apply(it)).collect(Collectors.joining(", "))
-        + where
-        + rest;
+    String body =
+        MARKED
+            .matcher(from)
+            .replaceAll(it -> Matcher.quoteReplacement(it.group(1) + hint.apply(it.group(1))));
+    return "select " + select + " from " + body + rest;
   }
 
   /** The statement without hints. */
