@@ -27,6 +27,10 @@ package dev.colonnade.dialect;
  *     that name even where it belongs to another table
  * @param droppedKeyFreesColumns true when the columns of a dropped primary key may hold NULL again,
  *     unless that was forbidden apart from the key
+ * @param ownReferenceKeepsColumn true when a dropped column that refers to its own table loses its
+ *     keys and indexes but stays
+ * @param foreignKeyFollowsParent true when the index of a foreign key has its columns in the order
+ *     of the parent's key
  */
 public record SchemaRules(
     Fact<Naming> naming,
@@ -44,7 +48,9 @@ public record SchemaRules(
     Fact<Boolean> alterCopiesTable,
     Fact<Boolean> referencesOutliveParent,
     Fact<Boolean> constraintOfAnyTable,
-    Fact<Boolean> droppedKeyFreesColumns) {
+    Fact<Boolean> droppedKeyFreesColumns,
+    Fact<Boolean> ownReferenceKeepsColumn,
+    Fact<Boolean> foreignKeyFollowsParent) {
 
   /** How a database names what the statement leaves unnamed, and the indexes of constraints. */
   public enum Naming {

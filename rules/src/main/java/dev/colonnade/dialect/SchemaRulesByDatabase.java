@@ -46,6 +46,8 @@ final class SchemaRulesByDatabase {
               "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
 
   private static final SchemaRules MYSQL =
@@ -86,6 +88,8 @@ final class SchemaRulesByDatabase {
               "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
 
   private static final SchemaRules SQLITE =
@@ -116,6 +120,8 @@ final class SchemaRulesByDatabase {
               false,
               "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(true, "observed: the child's declaration is not touched"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
 
@@ -150,6 +156,8 @@ final class SchemaRulesByDatabase {
                   + " with an embedded database in the tests"),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
 
   private static final SchemaRules HSQLDB =
@@ -173,6 +181,8 @@ final class SchemaRulesByDatabase {
               "indexes stay as they are; compared in the tests where the database is at hand"),
           Fact.of(false, MEMORY),
           Fact.of(true, "observed on 2.7.4"),
+          Fact.of(true, "observed on 2.7.4"),
+          Fact.of(true, "observed on 2.7.4"),
           Fact.of(true, "observed on 2.7.4"));
 
   private static final SchemaRules DERBY =
@@ -194,6 +204,8 @@ final class SchemaRulesByDatabase {
           Fact.of(
               false,
               "indexes stay as they are; compared in the tests where the database is at hand"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
@@ -225,6 +237,8 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
 
   private static final SchemaRules SQL_SERVER =
@@ -252,6 +266,8 @@ final class SchemaRulesByDatabase {
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY));
 
   private static final SchemaRules DB2 =
@@ -274,6 +290,8 @@ final class SchemaRulesByDatabase {
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "no index is made for a foreign key"),
           Fact.of(false, "index names live in the schema; common practice"),
+          Fact.of(false, MEMORY),
+          Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),
           Fact.of(false, MEMORY),

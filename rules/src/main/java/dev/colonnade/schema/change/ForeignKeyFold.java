@@ -67,7 +67,7 @@ final class ForeignKeyFold {
               indexName,
               table.name(),
               /* unique= */ false,
-              change.columns().stream()
+              indexed(change).stream()
                   .map(column -> KeyColumn.of(new ColumnRef(ColumnRef.SELF, column), false))
                   .toList(),
               List.of(),
@@ -94,13 +94,44 @@ final class ForeignKeyFold {
             change.location()));
   }
 
+  /** The columns of the index, which may follow the parent's key. */
+  private List<Identifier> indexed(AddForeignKey change) {
+    TableState parent = state.tables.get(change.referencedTable());
+    if (!rules.foreignKeyFollowsParent().value()
+        || parent == null
+        || change.columns().size() != change.referencedColumns().size()) {
+      return change.columns();
+    }
+    return parent.constraints().stream()
+        .filter(key -> !key.isForeignKey())
+        .map(Constraint::columns)
+        .filter(
+            key ->
+                key.size() == change.columns().size()
+                    && key.containsAll(change.referencedColumns()))
+        .findFirst()
+        .map(
+            key ->
+                key.stream()
+                    .map(column -> change.columns().get(change.referencedColumns().indexOf(column)))
+                    .toList())
+        .orElse(change.columns());
+  }
+
   private boolean serves(Index index, List<Identifier> columns) {
     return switch (rules.foreignKeyIndex().value()) {
       case NONE, ALWAYS -> false;
-      case UNLESS_LED -> IndexEdits.leadsWith(index, columns);
+      case UNLESS_LED -> IndexEdits.leadsWith(index, columns) && !isReplaced(index, columns);
       case UNLESS_SAME_COLUMNS ->
           index.keyColumns().size() == columns.size()
               && IndexEdits.leadsWithAnyOrder(index, columns);
     };
+  }
+
+  /** Of two indexes made for foreign keys on the same columns, the later one stays. */
+  private boolean isReplaced(Index index, List<Identifier> columns) {
+    return rules.implicitIndexGivesWay().value()
+        && index.origin() == IndexOrigin.FOREIGN_KEY
+        && index.keyColumns().size() == columns.size();
   }
 }

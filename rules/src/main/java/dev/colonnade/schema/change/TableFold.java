@@ -260,6 +260,14 @@ final class TableFold {
       }
       return;
     }
+    boolean stays =
+        rules.ownReferenceKeepsColumn().value()
+            && table
+                .constraint(
+                    constraint ->
+                        constraint.refersTo(change.table())
+                            && constraint.columns().contains(change.column()))
+                .isPresent();
     for (Index index : table.indexes()) {
       if (IndexEdits.columns(index).contains(change.column())) {
         columnLeaves(change, table, index);
@@ -276,7 +284,9 @@ final class TableFold {
               constraint.refersTo(change.table())
                   && constraint.referencedColumns().contains(change.column()));
     }
-    table.removeColumn(change.column());
+    if (!stays) {
+      table.removeColumn(change.column());
+    }
     copied(table);
   }
 

@@ -51,7 +51,7 @@ final class DerivedSchema {
     for (int i = 0; i < key.columns().size(); i++) {
       pairs.add(key.columns().get(i) + "=" + parents.get(i));
     }
-    return table.name() + " references " + key.referencedTable() + " " + pairs;
+    return table.name() + " references " + key.referencedTable() + " " + RealSchema.sorted(pairs);
   }
 
   /** Like {@link #indexes(Schema)}, with repeated lines, as the given database would list them. */

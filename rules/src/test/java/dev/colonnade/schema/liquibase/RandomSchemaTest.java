@@ -26,7 +26,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class RandomSchemaTest {
   private static final long SEED = Long.getLong("colonnade.schema.seed", 20260101L);
   private static final int SEQUENCES = Integer.getInteger("colonnade.schema.sequences", 500);
-  private static final int STATEMENTS = 30;
+  private static final int STATEMENTS = 70;
 
   /** The databases with their shares in a run, in percent. */
   @ParameterizedTest

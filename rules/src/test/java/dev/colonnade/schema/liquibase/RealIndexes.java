@@ -164,7 +164,7 @@ final class RealIndexes {
                            f."from" || '=' || coalesce(f."to", (select c.name
                                from pragma_table_info(f."table") c where c.pk = f.seq + 1)) as pair
                       from sqlite_master m, pragma_foreign_key_list(m.name) f
-                     where m.type = 'table' order by m.name, f.id, f.seq)
+                     where m.type = 'table' order by m.name, f.id, lower(pair))
              group by name, id
             """)
         .stream()

@@ -6,6 +6,7 @@ import java.sql.DatabaseMetaData;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -158,8 +159,13 @@ final class RealSchema {
     columns.forEach(
         (id, pairs) ->
             lines.add(
-                (table + " references " + parents.get(id) + " " + pairs.values())
+                (table + " references " + parents.get(id) + " " + sorted(pairs.values()))
                     .toLowerCase(Locale.ROOT)));
+  }
+
+  /** The pairs of a reference in one order: catalogs differ in theirs, which means nothing. */
+  static List<String> sorted(Collection<String> pairs) {
+    return pairs.stream().map(pair -> pair.toLowerCase(Locale.ROOT)).sorted().toList();
   }
 
   /** One row of strings for each row that a query gives. */
