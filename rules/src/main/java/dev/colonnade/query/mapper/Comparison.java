@@ -1,6 +1,7 @@
 package dev.colonnade.query.mapper;
 
 import java.util.Objects;
+import java.util.Optional;
 
 /** A comparison in a test. */
 record Comparison(Operator operator, Value left, Value right, String text) {
@@ -52,6 +53,25 @@ record Comparison(Operator operator, Value left, Value right, String text) {
     return left instanceof Value.Known && !(right instanceof Value.Known)
         ? new Comparison(operator.flipped(), /* left= */ right, /* right= */ left, text)
         : this;
+  }
+
+  /**
+   * The property of a list's element that is asked which of several constants it is. It is one of
+   * them: the text between would otherwise lack a part.
+   */
+  Optional<String> choice() {
+    return (operator == Operator.EQUAL || operator == Operator.NOT_EQUAL)
+            && left instanceof Value.Ref ref
+            && isOfElement(ref.path())
+            && right instanceof Value.Known known
+            && known.object() instanceof String constant
+            && !constant.isEmpty()
+        ? Optional.of(ref.path())
+        : Optional.empty();
+  }
+
+  static boolean isOfElement(String path) {
+    return path.contains("[].");
   }
 
   /** Whether two constants compare so. */

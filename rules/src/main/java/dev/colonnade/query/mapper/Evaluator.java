@@ -264,6 +264,7 @@ final class Evaluator {
 
   private boolean compare(Comparison written) {
     Comparison comparison = written.constantRight();
+    comparison.choice().ifPresent(path -> valuation.choose(path, comparison.right()));
     Value left = resolve(comparison.left());
     Value right = resolve(comparison.right());
     if (comparison.left() instanceof Ref ref

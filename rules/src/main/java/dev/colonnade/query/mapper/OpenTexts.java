@@ -16,6 +16,17 @@ final class OpenTexts {
       Pattern.compile(
           "(limit|offset|fetch|for|union|intersect|except)\\b", Pattern.CASE_INSENSITIVE);
 
+  /** A whole clause of order that the caller passes, known by its name. */
+  private static final Pattern WHOLE_ORDER =
+      Pattern.compile(
+          "\\$\\{[^}]*order_?(by|clause)(_?clause)?\\s*\\}(?=\\s*($|\\)|(limit|offset|fetch|for)\\b))",
+          Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern NEEDS_MORE =
+      Pattern.compile(
+          "([=<>+*/,(-]|\\b(by|from|join|update|into|select|where|and|or|on|set|not|like|in))\\s*$",
+          Pattern.CASE_INSENSITIVE);
+
   /** What stands in front of a value. */
   private static final Pattern BEFORE_VALUE =
       Pattern.compile(
@@ -45,7 +56,17 @@ final class OpenTexts {
       }
       from = Math.max(end, order.end());
     }
-    return result.append(sql.substring(done)).toString().strip();
+    return withoutWholeOrders(result.append(sql.substring(done)).toString()).strip();
+  }
+
+  private static String withoutWholeOrders(String sql) {
+    Matcher order = WHOLE_ORDER.matcher(sql);
+    StringBuilder result = new StringBuilder();
+    while (order.find()) {
+      boolean complete = !NEEDS_MORE.matcher(sql.substring(0, order.start())).find();
+      order.appendReplacement(result, complete ? "" : Matcher.quoteReplacement(order.group()));
+    }
+    return order.appendTail(result).toString();
   }
 
   private static int endOfOrder(String sql, int start) {

@@ -141,7 +141,16 @@ final class Renderer {
       String test = branch.name().equals("when") ? branch.attribute("test") : "true";
       boolean taken = chosen == null && evaluator.holds(test);
       List<String> failing = List.copyOf(before);
-      decide(branch, taken, () -> taken ? List.of() : firstToHold(failing, test));
+      boolean last = branch.name().equals("otherwise");
+      decide(
+          branch,
+          taken,
+          () ->
+              taken
+                  ? List.of()
+                  : last
+                      ? Solver.otherwise(firstToHold(failing, test))
+                      : firstToHold(failing, test));
       if (taken) {
         chosen = branch;
       }
@@ -221,15 +230,23 @@ final class Renderer {
     return sql.append(' ').append(element.attribute("close")).toString();
   }
 
-  /** A collection that no test asks about has elements: without them there would be no SQL. */
+  /**
+   * A collection that no test asks about has elements where its text would be no SQL without them;
+   * one that adds whole clauses, with nothing around or between them, may have none.
+   */
   private boolean isThere(Element element, String path) {
     Valuation valuation = evaluator.valuation();
-    if (!valuation.isTested(path)) {
+    if (!valuation.isTested(path) && !addsClauses(element)) {
       valuation.suppose(path, State.PRESENT);
     }
     boolean there = valuation.state(path).present();
     decide(element, there, () -> there ? List.of() : List.of(Map.of(path, State.PRESENT)));
     return there;
+  }
+
+  private static boolean addsClauses(Element foreach) {
+    return List.of("open", "separator", "close").stream()
+        .allMatch(it -> foreach.attribute(it).isBlank());
   }
 
   private int count(String path, String separator) {

@@ -19,6 +19,9 @@ final class Solver {
   /** Ways looked at for one test. */
   private static final int MOST_WAYS = 8;
 
+  /** A value that no test compares with. */
+  private static final State ANOTHER = State.of("another value");
+
   private final Evaluator evaluator;
 
   Solver(Evaluator evaluator) {
@@ -63,6 +66,21 @@ final class Solver {
       }
     }
     return ways;
+  }
+
+  /**
+   * The same ways, with what is only known to be no constant of the choices being another value.
+   */
+  static List<Map<String, State>> otherwise(List<Map<String, State>> ways) {
+    return ways.stream().map(Solver::another).toList();
+  }
+
+  private static Map<String, State> another(Map<String, State> way) {
+    Map<String, State> result = new TreeMap<>(way);
+    result.replaceAll(
+        (path, state) ->
+            Comparison.isOfElement(path) && state.equals(State.PRESENT) ? ANOTHER : state);
+    return result;
   }
 
   /** What is supposed by both; empty where they contradict each other. */
@@ -110,6 +128,11 @@ final class Solver {
       return List.of(Map.of(comparison.text(), truth(wanted)));
     }
     Object other = known.object();
+    if (operator == Operator.NOT_EQUAL && comparison.choice().isPresent()) {
+      // Of an equality, its own failing makes room for another one; nothing more is supposed.
+      boolean asked = comparison.operator() == Operator.NOT_EQUAL;
+      return List.of(Map.of(comparison.choice().get(), asked ? ANOTHER : State.PRESENT));
+    }
     if (comparison.left() instanceof Ref ref) {
       return unknown(operator, ref.path(), other);
     }

@@ -46,6 +46,14 @@ final class Valuation {
     return states.getOrDefault(path, everything ? State.PRESENT : State.ABSENT);
   }
 
+  /** Supposes the first constant that a choice is compared with, where nothing else is supposed. */
+  void choose(String path, Value constant) {
+    if (constant instanceof Value.Known known
+        && (!states.containsKey(path) || states.get(path).equals(State.PRESENT))) {
+      states.put(path, State.of(known.object()));
+    }
+  }
+
   boolean isTested(String path) {
     return tested.contains(path) || states.containsKey(path);
   }

@@ -176,6 +176,74 @@ final class MapperReaderTest {
   }
 
   @Test
+  void a_list_that_adds_whole_clauses_may_have_no_elements() throws IOException {
+    assertThat(
+            texts(
+                    read(
+                        """
+                        <select id="find">
+                          select * from berth b
+                          <foreach collection="facilities" item="it" index="i">
+                            join facility f${i} on f${i}.berth_id = b.id
+                          </foreach>
+                        </select>
+                        """))
+                .values())
+        .containsExactlyInAnyOrder(
+            "select * from berth b",
+            "select * from berth b join facility f0 on f0.berth_id = b.id");
+  }
+
+  @Test
+  void of_the_values_that_an_element_is_asked_about_it_has_one() throws IOException {
+    assertThat(
+            texts(
+                    read(
+                        """
+                        <select id="find">
+                          select * from berth where
+                          <foreach collection="limits" item="it" separator="and">
+                            depth
+                            <if test="it.way == 'less'"><![CDATA[<]]></if>
+                            <if test="it.way.equals('more')">></if>
+                            #{it.depth}
+                          </foreach>
+                        </select>
+                        """))
+                .values())
+        .containsExactlyInAnyOrder(
+            "select * from berth where depth < #{it.depth} and depth < #{it.depth}",
+            "select * from berth where depth > #{it.depth} and depth > #{it.depth}");
+  }
+
+  @Test
+  void the_last_branch_of_a_choice_of_values_is_a_variant_too() throws IOException {
+    assertThat(
+            texts(
+                    read(
+                        """
+                        <select id="find">
+                          select * from berth where
+                          <foreach collection="limits" item="it" separator="and">
+                            depth
+                            <choose>
+                              <when test="it.way == 'less'"><![CDATA[<]]></when>
+                              <when test="it.way == 'more'">></when>
+                              <otherwise>=</otherwise>
+                            </choose>
+                            1
+                            <if test="it.way != 'less'">+ 1</if>
+                          </foreach>
+                        </select>
+                        """))
+                .values())
+        .containsExactlyInAnyOrder(
+            "select * from berth where depth < 1 and depth < 1",
+            "select * from berth where depth > 1 + 1 and depth > 1 + 1",
+            "select * from berth where depth = 1 + 1 and depth = 1 + 1");
+  }
+
+  @Test
   void fragments_come_from_every_file_with_their_properties() throws IOException {
     Path other = base.resolve("other.xml");
     Files.writeString(
@@ -219,15 +287,20 @@ final class MapperReaderTest {
             <select id="a">select * from berth where a = ${a} order by ${column} ${way} limit 5</select>
             <select id="b">select * from ${table}</select>
             <select id="c">select * from berth where ${condition}</select>
+            <select id="d">select * from berth where a = 1 ${q.orderByClause} limit 5</select>
+            <select id="e">select * from ${orderBy}</select>
             """);
     assertThat(reading.queries())
-        .extracting(QueryText::sql)
-        .containsExactly("select * from berth where a = ${a} limit 5");
+        .extracting(it -> Whitespace.collapse(it.sql()))
+        .containsExactly(
+            "select * from berth where a = ${a} limit 5",
+            "select * from berth where a = 1 limit 5");
     assertThat(reading.unanalysed())
         .extracting(UnanalysedQuery::id, UnanalysedQuery::reason)
         .containsExactly(
             tuple("port.b", "what stands for ${table} is not known"),
-            tuple("port.c", "what stands for ${condition} is not known"));
+            tuple("port.c", "what stands for ${condition} is not known"),
+            tuple("port.e", "what stands for ${orderBy} is not known"));
   }
 
   @Test
