@@ -69,13 +69,18 @@ record UseAnalysis(
   /**
    * Cheapest first. Where it is only assumed how much a bounded scan reads, it goes before one that
    * reads everything all the same: an assumed number is no ground for saying that an index is not
-   * used.
+   * used. So does a look-up of one row by its key: on a table of a page or two a database may read
+   * the table instead, for the same price, and stops doing so when the table grows.
    */
   private static Comparator<Candidate> preference(
       List<Candidate> ways, Demand demand, TableProfile profile) {
-    boolean assumed =
-        ways.stream().anyMatch(way -> isBound(way, demand) && isReadAssumed(way, demand, profile));
-    return Comparator.<Candidate>comparingInt(way -> assumed && !isBound(way, demand) ? 1 : 0)
+    boolean boundFirst =
+        ways.stream()
+            .anyMatch(
+                way ->
+                    way.path() == AccessPath.UNIQUE_LOOKUP
+                        || (isBound(way, demand) && isReadAssumed(way, demand, profile)));
+    return Comparator.<Candidate>comparingInt(way -> boundFirst && !isBound(way, demand) ? 1 : 0)
         .thenComparingDouble(Candidate::cost)
         .thenComparingInt(candidate -> -candidate.matching().size())
         .thenComparingInt(candidate -> candidate.index().map(i -> i.keyColumns().size()).orElse(0))

@@ -140,6 +140,8 @@ final class HarbourTest {
     assertThat(path("BookingRepository.plan")).isEqualTo("range-scan ix_booking_berth_arrival");
     assertThat(path("TideRepository.at")).isEqualTo("skip-scan pk_tide");
     assertThat(path("HarbourFeeRepository.earnedByEach")).startsWith("full-index-scan ");
+    // The table has two pages: reading it whole costs no more, and the key stays the way.
+    assertThat(path("Berth#load")).isEqualTo("unique-lookup pk_berth");
     assertThat(path("BookingRepository.arrivingOn")).isEqualTo("full-table-scan");
   }
 
