@@ -27,6 +27,8 @@ import java.util.Set;
  *     empty otherwise
  * @param repeated true when the table is read again for each row of the tables before it or of an
  *     enclosing block
+ * @param single other uses of the block that have one row at most for each row of this one, such as
+ *     a table that is joined by its primary key
  */
 public record Demand(
     List<Bound> bounds,
@@ -36,7 +38,8 @@ public record Demand(
     boolean wholeRow,
     List<OrderItem> order,
     List<Expression> grouping,
-    boolean repeated) {
+    boolean repeated,
+    Set<Integer> single) {
   /** Copies the collections. */
   public Demand {
     bounds = List.copyOf(bounds);
@@ -45,6 +48,13 @@ public record Demand(
     outputColumns = Collections.unmodifiableSet(new LinkedHashSet<>(outputColumns));
     order = List.copyOf(order);
     grouping = List.copyOf(grouping);
+    single = Set.copyOf(single);
+  }
+
+  /** True when one row of this use leaves one value of it at most. */
+  boolean isDecidedByRow(Expression value) {
+    return value.columns().stream()
+        .allMatch(column -> Operands.isSelf(column) || single.contains(column.use()));
   }
 
   /** The bounds on one value, strongest first. */
@@ -62,7 +72,8 @@ public record Demand(
         wholeRow,
         order,
         grouping,
-        repeated);
+        repeated,
+        single);
   }
 
   /** The same demand under other conditions: one branch of an OR in place of the whole. */
@@ -75,6 +86,7 @@ public record Demand(
         wholeRow,
         List.of(),
         List.of(),
-        repeated);
+        repeated,
+        single);
   }
 }

@@ -156,7 +156,10 @@ final class DemandBuilder {
         use.wholeRow(),
         decidesOrder ? order(self) : List.of(),
         decidesOrder ? grouping(self) : List.of(),
-        correlated || !read.isEmpty());
+        correlated || !read.isEmpty(),
+        decidesOrder
+            ? new SingleRows(block, conjuncts, tables, classes, blockUses).followers(self)
+            : Set.of());
   }
 
   /**

@@ -37,7 +37,10 @@ final class OrderMatcher {
 
   /** True when no sort is needed. */
   boolean servesOrder(IndexEntry entry, Demand demand, KeyMatch match) {
-    if (match.unique() || demand.order().isEmpty()) {
+    boolean oneRow =
+        match.unique()
+            && demand.order().stream().allMatch(item -> demand.isDecidedByRow(item.expression()));
+    if (oneRow || demand.order().isEmpty()) {
       return true;
     }
     List<OrderItem> varying =
@@ -52,7 +55,7 @@ final class OrderMatcher {
   }
 
   private boolean delivers(List<OrderItem> terms, IndexEntry entry, Demand demand, KeyMatch match) {
-    List<OrderItem> wanted = upToUniqueKey(terms);
+    List<OrderItem> wanted = upToUniqueKey(terms, demand);
     if (wanted.isEmpty()) {
       return true;
     }
@@ -89,7 +92,8 @@ final class OrderMatcher {
         demand.grouping().stream()
             .filter(value -> !dropsFixed || !isDropped(value, demand))
             .collect(Collectors.toSet());
-    if (match.unique() || wanted.isEmpty()) {
+    boolean oneRow = match.unique() && wanted.stream().allMatch(demand::isDecidedByRow);
+    if (oneRow || wanted.isEmpty()) {
       return true;
     }
     if (!isOrdered(entry)) {
@@ -203,8 +207,11 @@ final class OrderMatcher {
     };
   }
 
-  /** What stands behind the columns of a unique key orders nothing: no two rows tie before. */
-  private List<OrderItem> upToUniqueKey(List<OrderItem> items) {
+  /**
+   * What stands behind the columns of a unique key orders nothing: no two rows tie before. The rows
+   * of a later table do, where one row of this table meets several of them.
+   */
+  private List<OrderItem> upToUniqueKey(List<OrderItem> items, Demand demand) {
     if (!dialect.ordering().uniqueEndsOrder().value()) {
       return items;
     }
@@ -212,7 +219,11 @@ final class OrderMatcher {
     for (int i = 0; i < items.size(); i++) {
       seen.add(items.get(i).expression());
       if (table.hasUniqueKeyWithin(seen)) {
-        return items.subList(0, i + 1);
+        List<OrderItem> kept = new ArrayList<>(items.subList(0, i + 1));
+        items.subList(i + 1, items.size()).stream()
+            .filter(item -> !demand.isDecidedByRow(item.expression()))
+            .forEach(kept::add);
+        return kept;
       }
     }
     return items;

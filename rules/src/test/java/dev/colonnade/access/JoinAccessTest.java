@@ -136,6 +136,48 @@ class JoinAccessTest {
   }
 
   @Test
+  void a_unique_look_up_serves_no_order_that_a_later_table_decides() {
+    List<TableAccess> read =
+        analyze(
+            "select k.fee from berth b left join booking k on k.berth = b.id"
+                + " where b.id = 5 order by k.fee");
+    assertThat(use(read, "b").joinPosition()).isEqualTo(1);
+    assertThat(use(read, "b").chosen().path()).isEqualTo(AccessPath.UNIQUE_LOOKUP);
+    assertThat(use(read, "b").chosen().orderServed()).contains(false);
+  }
+
+  @Test
+  void a_unique_look_up_brings_no_groups_together_that_a_later_table_makes() {
+    List<TableAccess> read =
+        analyze(
+            "select k.vessel, count(*) from berth b left join booking k on k.berth = b.id"
+                + " where b.id = 5 group by k.vessel");
+    assertThat(use(read, "b").chosen().path()).isEqualTo(AccessPath.UNIQUE_LOOKUP);
+    assertThat(use(read, "b").chosen().groupingServed()).contains(false);
+  }
+
+  @Test
+  void an_order_by_a_unique_key_goes_on_with_the_rows_of_a_later_table() {
+    List<TableAccess> read =
+        analyze(
+            Dialects.sqlite(),
+            "select b.id from berth b left join booking k on k.berth = b.id order by b.id, k.fee");
+    assertThat(use(read, "b").joinPosition()).isEqualTo(1);
+    assertThat(use(read, "b").candidates())
+        .allSatisfy(it -> assertThat(it.orderServed()).contains(false));
+  }
+
+  @Test
+  void a_table_joined_by_its_whole_key_decides_no_order_behind_a_unique_one() {
+    List<TableAccess> one =
+        analyze(
+            "select k.fee from booking k left join berth b on b.id = k.berth"
+                + " where k.id = 5 order by b.pier");
+    assertThat(use(one, "k").joinPosition()).isEqualTo(1);
+    assertThat(use(one, "k").chosen().orderServed()).contains(true);
+  }
+
+  @Test
   void a_unique_secondary_index_is_not_searched_beyond_its_key() {
     Schema schema =
         SchemaNotation.read(

@@ -54,11 +54,7 @@ final class Agreement {
         differing.add("covering");
       }
     }
-    boolean decides =
-        word.readBefore().isEmpty()
-            && query.tables().stream()
-                .filter(it -> !it.equals(table.name()))
-                .noneMatch(it -> query.below().contains(table.name()) || names(query, it));
+    boolean decides = word.readBefore().isEmpty() && !query.below().contains(table.name());
     if (decides && word.ordered().isPresent() && ours.ordered().isPresent()) {
       orderTold++;
       if (!word.ordered().get().equals(ours.ordered().get())) {
@@ -80,11 +76,6 @@ final class Agreement {
     if (!explained) {
       disagreements.add(describe(String.join("+", differing), table, query, index, ours, word));
     }
-  }
-
-  /** True where the order or the groups are asked for by columns of the table. */
-  private static boolean names(TestQuery query, String table) {
-    return (query.rest() + " " + (query.grouped() ? query.select() : "")).contains(table + ".");
   }
 
   private static String describe(

@@ -481,8 +481,8 @@ enum KnownDifference {
   },
   NULL_SAFE_ORDER(
       Set.of("sqlite"),
-      "IS with a value bounds the scan like an equality; whether an order takes the column for fixed"
-          + " depends on where it stands. The analysis does not count on it.") {
+      "IS with a value bounds the scan like an equality; whether an order takes the column for"
+          + " fixed depends on where it stands. The analysis does not count on it.") {
     @Override
     boolean explains(Case it) {
       return it.isOrder(true) && !it.conditions(sql -> sql.contains(" is ")).isEmpty();
@@ -540,6 +540,15 @@ enum KnownDifference {
           && it.own().size() > it.planner().size()
           && it.startsAlike(it.planner().size())
           && !it.conditions(sql -> sql.matches("\\w+\\.\\w+ = \\w+\\.\\w+")).isEmpty();
+    }
+  },
+  EXPRESSION_FIXED_ELSEWHERE(
+      Set.of("postgresql"),
+      "An expression over another table that equals a value orders nothing; the analysis drops"
+          + " columns of other tables only.") {
+    @Override
+    boolean explains(Case it) {
+      return it.isJoin() && it.isOrder(true) && it.query().rest().contains("(");
     }
   },
   SORTED_AFTER_JOIN(

@@ -132,7 +132,8 @@ final class ReportFixture {
             1,
             List.of(),
             new Demand(
-                List.of(), List.of(), Set.of(), Set.of(), false, List.of(), List.of(), false),
+                List.of(), List.of(), Set.of(), Set.of(), false, List.of(), List.of(), false,
+                Set.of()),
             chosen,
             List.of(chosen, candidate(Optional.of(PRIMARY), AccessPath.FULL_TABLE_SCAN, 0)),
             List.of(),
