@@ -72,7 +72,9 @@ public final class Analysis {
     checks.forEach(queries::add);
     found = found.and(new FoundQueries(checks, List.of(), List.of()));
     List<Finding> findings =
-        findings(new RuleContext(analyzer, queries.analysed(), found.total(), settings));
+        findings(
+            new RuleContext(
+                analyzer, queries.analysed(), found.total() + found.withoutText(), settings));
 
     List<NotUnderstood> other = new ArrayList<>(found.unreadable());
     statistics.ifPresent(file -> other.addAll(problems(file, changelog.schema())));

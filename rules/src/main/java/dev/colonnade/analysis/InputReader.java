@@ -15,6 +15,7 @@ import dev.colonnade.mapping.xml.XmlMappings;
 import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.mapper.SqlTemplates;
 import dev.colonnade.query.source.BodyScanner;
+import dev.colonnade.query.source.BuiltQueries;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.MapperFiles;
 import dev.colonnade.query.source.MappingFileQueries;
@@ -150,6 +151,8 @@ final class InputReader {
     FoundQueries inBodies =
         new BodyScanner(input.baseDirectory(), input.sourceDirectories())
             .scan(classes, mapping.mapping(), dialect.shortName());
+    FoundQueries withoutText =
+        new BuiltQueries(input.baseDirectory(), input.sourceDirectories()).scan(classes);
     FoundQueries inMappingFiles =
         MappingFileQueries.read(files.queries(), mapping.mapping(), dialect.shortName());
     List<Path> resources = new ArrayList<>(List.of(directory));
@@ -166,6 +169,7 @@ final class InputReader {
             classes);
     return found
         .and(inBodies)
+        .and(withoutText)
         .and(onMethods)
         .and(inMappingFiles)
         .and(new FoundQueries(List.of(), List.of(), files.problems()))
