@@ -14,7 +14,7 @@ import java.util.TreeMap;
 final class Agreement {
   private final String database;
   private final List<String> disagreements = new ArrayList<>();
-  private final Map<KnownDifference, Integer> known = new TreeMap<>();
+  private final Map<KnownDifference, Integer> known = new TreeMap<>(KnownDifference.ORDER);
   private final List<String> unusedClaims = new ArrayList<>();
   private final List<String> refused = new ArrayList<>();
   private int asked;

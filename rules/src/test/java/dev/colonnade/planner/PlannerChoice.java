@@ -1,0 +1,84 @@
+package dev.colonnade.planner;
+
+import java.util.Set;
+
+/**
+ * Where the planner could use the index as the analysis says, and takes another way on cost or by a
+ * switch of ours.
+ */
+enum PlannerChoice implements KnownDifference {
+  RANGE_LEFT_OUT(
+      Set.of("mariadb", "sqlite"),
+      "A range that excludes little, such as <>, is left out where reading on in order costs"
+          + " less.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.planner().size() < it.own().size()
+          && it.startsAlike(it.planner().size())
+          && it.endsWithRange();
+    }
+  },
+  ROW_LIST_BY_BITMAPS(
+      Set.of("postgresql"),
+      "A list of rows is searched for with one bitmap each, and bitmaps are switched off here.") {
+    @Override
+    public boolean explains(Case it) {
+      return !it.conditions(sql -> sql.contains(") in ((")).isEmpty();
+    }
+  },
+  IN_LEFT_OUT(
+      Set.of("sqlite"),
+      "An IN list behind other conditions is left out of the seek key where the statistics say that"
+          + " stepping over entries costs less.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.planner().size() < it.own().size()
+          && it.startsAlike(it.planner().size())
+          && !it.conditions(sql -> isList(sql, it.own().get(it.planner().size()))).isEmpty();
+    }
+  },
+  SKIP_PREFERRED(
+      Set.of("sqlite"), "The planner may jump over a column although a condition bounds it.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.word().skips() && !it.own().isEmpty();
+    }
+  },
+  JOIN_CONDITION_AFTERWARDS(
+      Set.of("postgresql"),
+      "The condition between the tables is tested on the joined rows (Join Filter) where the"
+          + " planner expects no row or few; the index could have been searched by it.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.word().plan().contains("Join Filter")
+          && it.own().size() > it.planner().size()
+          && it.startsAlike(it.planner().size());
+    }
+  };
+
+  private final Set<String> databases;
+  private final String explanation;
+
+  PlannerChoice(Set<String> databases, String explanation) {
+    this.databases = databases;
+    this.explanation = explanation;
+  }
+
+  @Override
+  public Set<String> databases() {
+    return databases;
+  }
+
+  @Override
+  public String explanation() {
+    return explanation;
+  }
+
+  private static boolean isList(String sql, String column) {
+    return sql.contains("." + column + " in (")
+        || (sql.contains("." + column + " = ") && sql.contains(" or "));
+  }
+}

@@ -1,0 +1,215 @@
+package dev.colonnade.planner;
+
+import dev.colonnade.planner.TestQuery.TestCondition;
+import dev.colonnade.planner.TestTable.TestKey;
+import java.util.List;
+import java.util.Set;
+
+/** Where the planner does more than the analysis promises. */
+enum Underclaim implements KnownDifference {
+  BRANCH_REFUTED(
+      Set.of("mariadb"),
+      "A column that equals a constant is replaced by it everywhere; an OR loses the branch that"
+          + " becomes false, and the other one bounds the scan.") {
+    @Override
+    public boolean explains(Case it) {
+      return ((it.isMatching() && it.planner().size() > it.own().size()) || it.isOrder(true))
+          && it.conditions(sql -> sql.contains(" or ")).stream()
+              .anyMatch(condition -> condition.columns().size() > 1);
+    }
+  },
+  DISTINCT_OF_UNIQUE(
+      Set.of("mariadb", "sqlite"), "Rows that contain a unique key are distinct as they are.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true)
+          && it.query().select().startsWith("distinct ")
+          && (it.query().select().contains(".id")
+              || it.query().select().contains("." + it.table().columns().get(1).name()));
+    }
+  },
+  SINGLE_ROW_KNOWN(
+      Set.of("sqlite", "mariadb"),
+      "Equalities on the whole primary key leave one row at most, whatever the index; no sort is"
+          + " planned.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true)
+          && !it.table().primaryKey().isEmpty()
+          && it.table().primaryKey().stream().allMatch(it::equates);
+    }
+  },
+  NOT_NULL_WITH_HISTOGRAMS(
+      Set.of("sqlite"),
+      "A library built with histograms (STAT4) seeks for IS NOT NULL, one built without does not;"
+          + " the analysis takes the latter, which promises less.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.planner().size() == it.own().size() + 1
+          && it.startsAlike(it.own().size())
+          && !it.conditions(
+                  sql -> sql.contains("." + it.planner().get(it.own().size()) + " is not null"))
+              .isEmpty();
+    }
+  },
+  ALWAYS_TRUE(
+      Set.of("postgresql"),
+      "From version 17, IS NOT NULL on a column that is NOT NULL is dropped, and with it the need"
+          + " to read the column.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.what().equals("covering")
+          && !it.conditions(sql -> sql.endsWith(" is not null")).isEmpty();
+    }
+  },
+  PROOF_BEYOND_OURS(
+      Set.of("postgresql", "sqlite"),
+      "The planner proves the predicate of a partial index by comparing texts under their collation"
+          + " or by knowing a function as strict; the analysis proves less.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.ours().candidate().remark().contains("does not imply");
+    }
+  },
+  INCLUDED_IN_ORDER(Set.of("h2"), "Included columns are part of the order of the entries.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true) && !it.index().included().isEmpty();
+    }
+  },
+  SKIP_ORDER(
+      Set.of("sqlite"),
+      "In a skip scan the equality behind the column that is skipped bounds each stretch, and an"
+          + " order may pass it over.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true) && it.word().skips();
+    }
+  },
+  GROUP_BY_KEY(
+      Set.of("postgresql", "sqlite"),
+      "Where the primary key is grouped by, the other terms are dropped: they depend on it.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true)
+          && it.query().rest().contains("group by")
+          && !it.table().primaryKey().isEmpty()
+          && it.table().primaryKey().stream()
+              .allMatch(key -> it.query().rest().contains("." + key));
+    }
+  },
+  ROW_LIST_IN_ORDER(Set.of("hsqldb"), "A list of rows is sorted before it is joined.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true) && !it.conditions(sql -> sql.contains(") in ((")).isEmpty();
+    }
+  },
+  ROW_WITH_RANGE(
+      Set.of("sqlite", "postgresql"),
+      "A comparison of rows bounds all its columns even beside a range on the first of them.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.planner().size() > it.own().size()
+          && it.startsAlike(it.own().size())
+          && (it.word().plan().contains("ROW(")
+              || it.word().plan().contains(")>(")
+              || it.word().plan().contains(")<("));
+    }
+  },
+  SKIP_OVER_UNKNOWN(
+      Set.of("sqlite"),
+      "The planner knows how many values an expression, or a group of columns, has; the statistics"
+          + " file knows columns only, so that no skip scan is promised.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.word().skips()
+          && it.own().isEmpty()
+          && (it.index().key().get(0).expression() || it.word().plan().contains("AND ANY("));
+    }
+  },
+  EXPRESSION_IN_OUTPUT(
+      Set.of("sqlite"),
+      "The value of an indexed expression is taken from the index wherever the query uses it; the"
+          + " analysis credits that in conditions only.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.what().equals("covering")
+          && it.word().covering().orElse(false)
+          && it.index().key().stream().anyMatch(TestKey::expression);
+    }
+  },
+  CONDITION_THROUGH_EQUALITY(
+      Set.of("mariadb", "derby", "sqlite"),
+      "A condition on one column of an equality between tables, such as IS NOT NULL or LIKE, is"
+          + " asked of the other column as well; the analysis carries comparisons with values and"
+          + " lists only.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isJoin()
+          && it.isMatching()
+          && it.planner().size() > it.own().size()
+          && it.startsAlike(it.own().size());
+    }
+  },
+  NULL_SAFE_ORDER(
+      Set.of("sqlite"),
+      "IS with a value bounds the scan like an equality; whether an order takes the column for"
+          + " fixed depends on where it stands. The analysis does not count on it.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true) && !it.conditions(sql -> sql.contains(" is ")).isEmpty();
+    }
+  },
+  KNOWN_FROM_PREDICATE(
+      Set.of("sqlite"),
+      "A value that the predicate of a partial index fixes need not be read for an order either.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.what().equals("covering")
+          && it.word().covering().orElse(false)
+          && it.index().predicate().filter(text -> text.contains(" = ")).isPresent();
+    }
+  },
+  TRUTH_TEST_LAST(
+      Set.of("derby"),
+      "A boolean column tested by itself seeks, and has one value in an order, only where it stands"
+          + " last behind WHERE (probed); the analysis never counts on it.") {
+    @Override
+    public boolean explains(Case it) {
+      List<TestCondition> all = it.query().conditions();
+      return !all.isEmpty()
+          && all.get(all.size() - 1).sql().matches("\\w+\\.\\w+")
+          && (it.isOrder(true) || (it.isMatching() && it.planner().size() > it.own().size()));
+    }
+  },
+  EXPRESSION_FIXED_ELSEWHERE(
+      Set.of("postgresql"),
+      "An expression over another table that equals a value orders nothing; the analysis drops"
+          + " columns of other tables only.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isJoin() && it.isOrder(true) && it.query().rest().contains("(");
+    }
+  };
+
+  private final Set<String> databases;
+  private final String explanation;
+
+  Underclaim(Set<String> databases, String explanation) {
+    this.databases = databases;
+    this.explanation = explanation;
+  }
+
+  @Override
+  public Set<String> databases() {
+    return databases;
+  }
+
+  @Override
+  public String explanation() {
+    return explanation;
+  }
+}
