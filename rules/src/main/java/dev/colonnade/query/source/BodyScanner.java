@@ -7,6 +7,7 @@ import dev.colonnade.classfile.MethodCall;
 import dev.colonnade.classfile.MethodCall.Callee;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -122,6 +123,7 @@ public final class BodyScanner {
               .thenComparing(found -> found.call().callerMethod())
               .thenComparing(found -> found.call().line().orElse(0)));
       all.forEach(this::add);
+      readPanache();
       return new FoundQueries(queries, unanalysed, List.copyOf(unreadable));
     }
 
@@ -167,12 +169,7 @@ public final class BodyScanner {
     private void add(Found found) {
       MethodCall call = found.call();
       String name = call.caller().replace('$', '.') + "." + method(call.callerMethod());
-      Optional<String> source =
-          call.sourceFile().flatMap(file -> locator.ofFile(call.caller(), file));
-      SourceLocation location =
-          source.isPresent() && call.line().isPresent()
-              ? SourceLocation.of(source.get(), call.line().getAsInt())
-              : SourceLocation.of(source.orElse(found.file().file()));
+      SourceLocation location = location(found.file(), call);
       List<String> texts = found.argument().texts();
       if (texts.isEmpty()) {
         unanalysed.add(
@@ -199,6 +196,57 @@ public final class BodyScanner {
                   text,
                   HIBERNATE_SCHEMA.matcher(text).replaceAll("")));
         }
+      }
+    }
+
+    private SourceLocation location(ClassFile file, MethodCall call) {
+      Optional<String> source =
+          call.sourceFile().flatMap(name -> locator.ofFile(call.caller(), name));
+      return source.isPresent() && call.line().isPresent()
+          ? SourceLocation.of(source.get(), call.line().getAsInt())
+          : SourceLocation.of(source.orElse(file.file()));
+    }
+
+    /** Fragments of queries that are given to Panache. */
+    private void readPanache() {
+      PanacheQueries panache = new PanacheQueries(classes, forwarders);
+      for (ClassFile file : classes.all()) {
+        try {
+          List<MethodCall> calls = new ArrayList<>(classes.calls(file, panache::isGivenText));
+          calls.sort(
+              Comparator.comparing(MethodCall::callerMethod)
+                  .thenComparing(call -> call.line().orElse(0)));
+          calls.forEach(call -> addPanache(panache, file, call));
+        } catch (IOException e) {
+          unreadable.add(new NotUnderstood(SourceLocation.of(file.file()), e.getMessage()));
+        }
+      }
+    }
+
+    private void addPanache(PanacheQueries panache, ClassFile file, MethodCall call) {
+      String name = call.caller().replace('$', '.') + "." + method(call.callerMethod());
+      SourceLocation location = location(file, call);
+      Optional<Entity> entity = panache.entityClass(call.callee()).flatMap(entities::entity);
+      List<String> texts = call.arguments().get(0).texts();
+      if (texts.isEmpty() || entity.isEmpty()) {
+        String reason =
+            texts.isEmpty()
+                ? AT_RUN_TIME + " in " + at(call)
+                : "the class of the repository's entities is not known";
+        unanalysed.add(new UnanalysedQuery(ids.unique(name), location, reason));
+        return;
+      }
+      for (String text : texts) {
+        PanacheQueries.whole(call.callee().name(), text, entity.get().name())
+            .ifPresent(
+                whole ->
+                    entities.written(
+                        ids.unique(name),
+                        new Place(location, OptionalInt.empty()),
+                        QuerySource.METHOD_BODY,
+                        whole,
+                        Optional.empty(),
+                        false));
       }
     }
 
