@@ -11,6 +11,7 @@ import net.sf.jsqlparser.expression.ExpressionVisitorAdapter;
 import net.sf.jsqlparser.expression.Function;
 import net.sf.jsqlparser.expression.JsonExpression;
 import net.sf.jsqlparser.expression.TimezoneExpression;
+import net.sf.jsqlparser.expression.TrimFunction;
 import net.sf.jsqlparser.expression.operators.relational.ExistsExpression;
 import net.sf.jsqlparser.expression.operators.relational.InExpression;
 import net.sf.jsqlparser.schema.Column;
@@ -69,6 +70,11 @@ final class OpaqueReader extends ExpressionVisitorAdapter<Void> {
   @Override
   public <S> Void visit(JsonExpression json, S unused) {
     return json.getExpression().accept(this, unused);
+  }
+
+  @Override
+  public <S> Void visit(TrimFunction trim, S unused) {
+    return value(trim);
   }
 
   @Override

@@ -15,10 +15,13 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import net.sf.jsqlparser.expression.Expression;
 import net.sf.jsqlparser.expression.ExpressionVisitorAdapter;
+import net.sf.jsqlparser.expression.TrimFunction;
 import net.sf.jsqlparser.expression.operators.conditional.AndExpression;
 import net.sf.jsqlparser.expression.operators.relational.OldOracleJoinBinaryExpression;
 import net.sf.jsqlparser.expression.operators.relational.ParenthesedExpressionList;
@@ -159,6 +162,14 @@ final class WhereReader {
       if (column.getOldOracleJoinSyntax() != SupportsOldOracleJoinSyntax.NO_ORACLE_JOIN) {
         columns.add(column);
       }
+      return null;
+    }
+
+    @Override
+    public <S> Void visit(TrimFunction trim, S unused) {
+      Stream.of(trim.getExpression(), trim.getFromExpression())
+          .filter(Objects::nonNull)
+          .forEach(it -> it.accept(this, unused));
       return null;
     }
 

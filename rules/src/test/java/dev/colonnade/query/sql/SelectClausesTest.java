@@ -39,6 +39,29 @@ class SelectClausesTest {
         .collect(Collectors.joining(", "));
   }
 
+  /** ISO/IEC 9075-2, trim function: the character, the side, or both may be left out. */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '~',
+      textBlock =
+          """
+          trim(both from name) = :n                              ~ name
+          trim(from name) = :n                                   ~ name
+          trim(leading 'x' from name) = flag                     ~ flag, name
+          case when trim(both from name) = 'a' then 1 end = 1    ~ name
+          trim(both from (select max(b.status) from booking b where b.vessel_id = length)) = name ~ length, name
+          """)
+  void a_trim_in_a_condition(String condition, String columns) {
+    assertThat(
+            block("select id from vessel where " + condition).conjuncts().stream()
+                .flatMap(it -> it.predicate().columns().stream())
+                .map(it -> it.column().text())
+                .distinct()
+                .sorted()
+                .collect(Collectors.joining(", ")))
+        .isEqualTo(columns);
+  }
+
   @ParameterizedTest
   @CsvSource(
       delimiter = '~',
