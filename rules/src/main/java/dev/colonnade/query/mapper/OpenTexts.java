@@ -35,7 +35,7 @@ final class OpenTexts {
               + "|between\\s+\\S+\\s+and))\\s*$",
           Pattern.CASE_INSENSITIVE);
 
-  private static final int LONGEST_LOOK_BACK = 400;
+  private static final int LONGEST_LOOK_BACK = 120;
 
   private OpenTexts() {}
 
@@ -60,10 +60,14 @@ final class OpenTexts {
   }
 
   private static String withoutWholeOrders(String sql) {
+    if (!sql.contains("${")) {
+      return sql;
+    }
     Matcher order = WHOLE_ORDER.matcher(sql);
     StringBuilder result = new StringBuilder();
     while (order.find()) {
-      boolean complete = !NEEDS_MORE.matcher(sql.substring(0, order.start())).find();
+      int before = Math.max(0, order.start() - LONGEST_LOOK_BACK);
+      boolean complete = !NEEDS_MORE.matcher(sql.substring(before, order.start())).find();
       order.appendReplacement(result, complete ? "" : Matcher.quoteReplacement(order.group()));
     }
     return order.appendTail(result).toString();
@@ -95,16 +99,17 @@ final class OpenTexts {
   /** The first {@code ${...}} that could be anything; empty where all stand for values. */
   static Optional<String> unknown(String sql) {
     Matcher open = Properties.REFERENCE.matcher(sql);
+    boolean quoted = false;
+    int counted = 0;
     while (open.find()) {
-      if (!isQuoted(sql, open.start()) && !isValue(sql, open.start(), open.end())) {
+      for (; counted < open.start(); counted++) {
+        quoted ^= sql.charAt(counted) == '\'';
+      }
+      if (!quoted && !isValue(sql, open.start(), open.end())) {
         return Optional.of(open.group());
       }
     }
     return Optional.empty();
-  }
-
-  private static boolean isQuoted(String sql, int at) {
-    return sql.substring(0, at).chars().filter(c -> c == '\'').count() % 2 == 1;
   }
 
   private static boolean isValue(String sql, int start, int end) {

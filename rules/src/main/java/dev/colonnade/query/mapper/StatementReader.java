@@ -59,7 +59,7 @@ final class StatementReader {
               "statement "
                   + id
                   + " can become more texts than the "
-                  + Variants.MOST_VARIANTS
+                  + texts.size()
                   + " that are looked at"));
     }
   }

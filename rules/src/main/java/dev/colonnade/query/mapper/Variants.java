@@ -19,11 +19,17 @@ final class Variants {
   /** Variants of one statement; further ones are left out, and that is said. */
   static final int MOST_VARIANTS = 64;
 
+  /** Characters of all variants of one statement; where its text is long, fewer are looked at. */
+  static final int MOST_CHARACTERS = 60_000;
+
+  /** Variants that are looked at however long they are. */
+  static final int LEAST_VARIANTS = 8;
+
   /** Optional parts up to which all their combinations are taken. */
   private static final int FEW_PARTS = 4;
 
   /** Texts that come out the same do not count as variants; the search still ends. */
-  private static final int MOST_ATTEMPTS = 1000;
+  private static final int MOST_ATTEMPTS = 400;
 
   private final Element statement;
   private final Set<String> databaseIds;
@@ -34,6 +40,7 @@ final class Variants {
   private final Set<Map<String, State>> queued = new HashSet<>();
   private boolean capped;
   private int attempts;
+  private int characters;
 
   private Variants(Element statement, Set<String> databaseIds, Ognl ognl) {
     this.statement = statement;
@@ -84,13 +91,19 @@ final class Variants {
     }
     String key = Whitespace.collapse(sql);
     if (!texts.containsKey(key)) {
-      if (texts.size() == MOST_VARIANTS || attempts > MOST_ATTEMPTS) {
+      if (isFull() || attempts > MOST_ATTEMPTS) {
         capped = true;
       } else {
         texts.put(key, sql);
+        characters += sql.length();
       }
     }
     return renderer.decisions();
+  }
+
+  private boolean isFull() {
+    return texts.size() == MOST_VARIANTS
+        || (texts.size() >= LEAST_VARIANTS && characters > MOST_CHARACTERS);
   }
 
   /** Queues what leads to parts not reached before; gives the first way to each of them. */

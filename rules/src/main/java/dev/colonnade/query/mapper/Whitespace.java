@@ -16,6 +16,17 @@ final class Whitespace {
 
   /** The text with one blank for all that stand together: two texts of the same are the same. */
   static String collapse(String sql) {
-    return sql.replaceAll("\\s+", " ").strip();
+    StringBuilder result = new StringBuilder(sql.length());
+    boolean blank = false;
+    for (int i = 0; i < sql.length(); i++) {
+      char c = sql.charAt(i);
+      if (!Character.isWhitespace(c)) {
+        result.append(blank && !result.isEmpty() ? " " : "").append(c);
+        blank = false;
+      } else {
+        blank = true;
+      }
+    }
+    return result.toString();
   }
 }

@@ -374,6 +374,48 @@ final class MapperReaderTest {
   }
 
   @Test
+  void of_a_long_text_fewer_variants_are_looked_at() throws IOException {
+    String columns = "c, ".repeat(Variants.MOST_CHARACTERS / 30) + "d";
+    StringBuilder parts = new StringBuilder();
+    for (int i = 0; i < 30; i++) {
+      parts.append("<if test=\"c").append(i).append("\">and c").append(i).append("=1</if>");
+    }
+    MapperReading reading =
+        read(
+            "<select id=\"a\">select " + columns + " from b <where>" + parts + "</where></select>");
+    assertThat(reading.queries()).hasSizeBetween(Variants.LEAST_VARIANTS, 11);
+    assertThat(reading.notes())
+        .extracting(NotUnderstood::reason)
+        .containsExactly(
+            "statement port.a can become more texts than the "
+                + reading.queries().size()
+                + " that are looked at");
+  }
+
+  @Test
+  void ids_that_are_taken_and_parts_that_are_missing_cost_nothing_but_themselves()
+      throws IOException {
+    MapperReading reading =
+        read(
+            """
+              <select id="a" resultMap="nobodyWroteIt">select 1 from berth</select>
+              <select id="a">select 2 from berth</select>
+              <select id="b">select <include refid="columns"/> from berth</select>
+              <select id="c">select <include/> from berth</select>
+              <select id="d">select 4 from berth <if>where id = 1</if></select>
+              <select>select 5 from berth</select>
+            """);
+    assertThat(reading.queries())
+        .extracting(QueryText::id)
+        .containsExactly("port.a", "port.a~2", "port.d#1", "port.d#2", "port.");
+    assertThat(reading.unanalysed())
+        .extracting(UnanalysedQuery::id, UnanalysedQuery::reason)
+        .containsExactly(
+            tuple("port.b", "no mapper file holds the fragment 'columns' that is included"),
+            tuple("port.c", "no mapper file holds the fragment '' that is included"));
+  }
+
+  @Test
   void a_script_of_an_annotation_has_the_same_parts() {
     MapperReading reading =
         new MapperReader(base, "postgresql", Map.of())

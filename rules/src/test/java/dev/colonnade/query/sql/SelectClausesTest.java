@@ -216,8 +216,8 @@ class SelectClausesTest {
   void exists_has_no_projection_and_no_order() {
     QueryBlock exists =
         harbour.block(
-            "select 1 from vessel v where exists"
-                + " (select b.price from booking b where b.vessel_id = v.id order by b.price limit 1)",
+            "select 1 from vessel v where exists (select b.price from booking b where b.vessel_id ="
+                + " v.id order by b.price limit 1)",
             2);
     assertThat(exists.projection()).isEmpty();
     assertThat(exists.orderBy()).isEmpty();
@@ -244,11 +244,13 @@ class SelectClausesTest {
   void an_unresolved_name_goes_outwards_before_it_fails() {
     assertThat(
             harbour.render(
-                "select 1 from vessel where id in (select vessel_id from booking where price = length)"))
+                "select 1 from vessel where id in (select vessel_id from booking where price ="
+                    + " length)"))
         .endsWith("2 in in 1: 2=booking | price = length {2} | 2.price 2.vessel_id");
     assertThat(
             harbour.reason(
-                "select 1 from vessel where id in (select vessel_id from booking where price = lenght)"))
+                "select 1 from vessel where id in (select vessel_id from booking where price ="
+                    + " lenght)"))
         .isEqualTo("unknown column lenght");
   }
 }
