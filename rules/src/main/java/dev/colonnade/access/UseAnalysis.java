@@ -68,9 +68,11 @@ record UseAnalysis(
 
   /**
    * Cheapest first. Where it is only assumed how much a bounded scan reads, it goes before one that
-   * reads everything all the same: an assumed number is no ground for saying that an index is not
-   * used. So does a look-up of one row by its key: on a table of a page or two a database may read
-   * the table instead, for the same price, and stops doing so when the table grows.
+   * reads the whole table all the same: an assumed number is no ground for saying that an index is
+   * not used. So does a look-up of one row by its key: on a table of a page or two a database may
+   * read the table instead, for the same price, and stops doing so when the table grows. A whole
+   * index that spares the visits to the table, or the sort, is a use of an index too, so that cost
+   * decides: else a new index could take a query away from a cheaper one.
    */
   private static Comparator<Candidate> preference(
       List<Candidate> ways, Demand demand, TableProfile profile) {
@@ -80,7 +82,7 @@ record UseAnalysis(
                 way ->
                     way.path() == AccessPath.UNIQUE_LOOKUP
                         || (isBound(way, demand) && isReadAssumed(way, demand, profile)));
-    return Comparator.<Candidate>comparingInt(way -> boundFirst && !isBound(way, demand) ? 1 : 0)
+    return Comparator.<Candidate>comparingInt(way -> boundFirst && isPlain(way, demand) ? 1 : 0)
         .thenComparingDouble(Candidate::cost)
         .thenComparingInt(candidate -> -candidate.matching().size())
         .thenComparingInt(candidate -> candidate.index().map(i -> i.keyColumns().size()).orElse(0))
@@ -104,6 +106,11 @@ record UseAnalysis(
             .confidence()
             .weaker(profile.rows().confidence())
         == Confidence.ASSUMED;
+  }
+
+  /** True when everything is read and nothing is spared by it. */
+  private static boolean isPlain(Candidate way, Demand demand) {
+    return !isBound(way, demand) && !way.covering() && !way.orderServed().orElse(false);
   }
 
   private static boolean isBound(Candidate candidate, Demand demand) {

@@ -26,6 +26,7 @@ import org.junit.jupiter.api.TestFactory;
  */
 class AdviceTest {
   private static final int SCENES = Integer.getInteger("colonnade.advice.scenes", 40);
+  private static final int FIRST = Integer.getInteger("colonnade.advice.seed", 0);
   private static final List<String> COLUMNS = List.of("a", "b", "c", "d", "e");
 
   private static final String MOORING =
@@ -38,7 +39,7 @@ class AdviceTest {
     return Dialects.all().stream()
         .flatMap(
             dialect ->
-                IntStream.range(0, SCENES)
+                IntStream.range(FIRST, FIRST + SCENES)
                     .mapToObj(
                         seed ->
                             DynamicTest.dynamicTest(
