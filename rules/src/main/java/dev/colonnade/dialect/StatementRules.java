@@ -1,5 +1,7 @@
 package dev.colonnade.dialect;
 
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /**
@@ -12,6 +14,7 @@ import java.util.Set;
  * @param catalogCase how its catalog writes names that were not quoted
  * @param columnForeignKeys false when REFERENCES behind a column is read and ignored
  * @param serialIsUnique true when the type SERIAL brings a unique key along
+ * @param defaultSchema the schema of names without one; empty where that depends on the connection
  */
 public record StatementRules(
     Fact<Boolean> backslashEscapes,
@@ -20,7 +23,8 @@ public record StatementRules(
     Fact<Boolean> likeCopiesIndexes,
     Fact<CatalogCase> catalogCase,
     Fact<Boolean> columnForeignKeys,
-    Fact<Boolean> serialIsUnique) {
+    Fact<Boolean> serialIsUnique,
+    Fact<Optional<String>> defaultSchema) {
 
   /** How a catalog writes names that were not quoted. */
   public enum CatalogCase {
@@ -35,6 +39,15 @@ public record StatementRules(
   private static final Set<String> MYSQL_KIND = Set.of("mysql", "mariadb");
 
   private static final Set<String> UPPER = Set.of("oracle", "db2", "h2", "hsqldb", "derby");
+
+  private static final Map<String, String> DEFAULT_SCHEMAS =
+      Map.of(
+          "postgresql", "public",
+          "mssql", "dbo",
+          "sqlite", "main",
+          "h2", "PUBLIC",
+          "hsqldb", "PUBLIC",
+          "derby", "APP");
 
   /** The rules of a database. */
   public static StatementRules of(Dialect dialect) {
@@ -58,8 +71,8 @@ public record StatementRules(
         Fact.of(
             mysql,
             mysql
-                ? "https://dev.mysql.com/doc/refman/8.4/en/create-table-like.html: column attributes"
-                    + " and indexes, but no foreign keys"
+                ? "https://dev.mysql.com/doc/refman/8.4/en/create-table-like.html: column"
+                    + " attributes and indexes, but no foreign keys"
                 : Sources.MEMORY),
         Fact.of(
             UPPER.contains(dialect.shortName())
@@ -75,6 +88,12 @@ public record StatementRules(
         Fact.of(
             mysql,
             "https://dev.mysql.com/doc/refman/8.4/en/numeric-type-syntax.html: SERIAL is BIGINT"
-                + " UNSIGNED NOT NULL AUTO_INCREMENT UNIQUE; in PostgreSQL it is a default alone"));
+                + " UNSIGNED NOT NULL AUTO_INCREMENT UNIQUE; in PostgreSQL it is a default alone"),
+        Fact.of(
+            Optional.ofNullable(DEFAULT_SCHEMAS.get(dialect.shortName())),
+            "https://www.postgresql.org/docs/18/ddl-schemas.html (public);"
+                + " https://learn.microsoft.com/sql/relational-databases/security/authentication-access/ownership-and-user-schema-separation"
+                + " (dbo); https://www.sqlite.org/lang_attach.html (main); H2, HSQLDB and Derby"
+                + " observed; in the others it is the user's or the connection's"));
   }
 }

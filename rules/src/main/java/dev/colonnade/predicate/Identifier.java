@@ -1,6 +1,7 @@
 package dev.colonnade.predicate;
 
 import java.util.Locale;
+import java.util.Optional;
 
 /**
  * The name of a table, column, index or constraint without quotes, as it was written.
@@ -25,6 +26,26 @@ public record Identifier(String text) implements Comparable<Identifier> {
       }
     }
     return new Identifier(text);
+  }
+
+  /** A name with the schema in front of it, where one is written. */
+  public static Identifier in(Optional<Identifier> schema, Identifier name) {
+    return schema.map(it -> new Identifier(it.text + "." + name.text)).orElse(name);
+  }
+
+  /** The schema written in front of the name; a dot inside a quoted name looks the same. */
+  public Optional<Identifier> qualifier() {
+    int dot = text.lastIndexOf('.');
+    return dot > 0 && dot < text.length() - 1
+        ? Optional.of(new Identifier(text.substring(0, dot)))
+        : Optional.empty();
+  }
+
+  /** The name without the schema in front of it. */
+  public Identifier unqualified() {
+    return qualifier().isPresent()
+        ? new Identifier(text.substring(text.lastIndexOf('.') + 1))
+        : this;
   }
 
   /** The form that is compared: lower case. */

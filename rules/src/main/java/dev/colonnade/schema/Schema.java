@@ -36,14 +36,22 @@ public final class Schema {
     return views.values();
   }
 
-  /** The table of that name. */
+  /**
+   * The table of that name. A name with a schema finds the table that is told apart by it, else the
+   * one of the name alone: the default schema's, or the only one.
+   */
   public Optional<Table> table(Identifier name) {
-    return Optional.ofNullable(tables.get(name));
+    return find(tables, name);
   }
 
-  /** The view of that name. */
+  /** The view of that name, found as tables are. */
   public Optional<View> view(Identifier name) {
-    return Optional.ofNullable(views.get(name));
+    return find(views, name);
+  }
+
+  private static <T> Optional<T> find(Map<Identifier, T> all, Identifier name) {
+    T exact = all.get(name);
+    return Optional.ofNullable(exact == null ? all.get(name.unqualified()) : exact);
   }
 
   /** The schema with one table put in place of the one of its name. */

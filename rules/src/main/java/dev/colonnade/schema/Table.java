@@ -12,7 +12,8 @@ import java.util.Optional;
 /**
  * A table with everything that belongs to it.
  *
- * @param name its name without schema
+ * @param name its name; with its schema in front where a table in another schema has the same name,
+ *     and not for the default schema
  * @param schemaName the schema it was created in, where one was written
  * @param columns in declared order
  * @param primaryKey the primary key's columns in key order; empty without one

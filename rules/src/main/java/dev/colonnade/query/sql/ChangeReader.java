@@ -91,7 +91,7 @@ final class ChangeReader {
   }
 
   private void requireTable(Table table) {
-    Identifier name = Identifier.of(table.getName());
+    Identifier name = QueryReader.written(table);
     if (state.schema().table(name).isEmpty() && state.schema().view(name).isEmpty()) {
       throw new UnreadableSqlException("unknown table " + name);
     }

@@ -195,18 +195,19 @@ final class FromReader {
         return add(common.get().block(), alias, name, shape, Set.of());
       }
     }
-    Optional<dev.colonnade.schema.Table> known = block.state().schema().table(name);
+    Identifier written = QueryReader.written(table);
+    Optional<dev.colonnade.schema.Table> known = block.state().schema().table(written);
     if (known.isPresent()) {
       return table(known.get(), alias, table.getAlias());
     }
-    Optional<View> view = block.state().schema().view(name);
+    Optional<View> view = block.state().schema().view(written);
     if (view.isPresent()) {
       return view(view.get(), alias, table.getAlias());
     }
     if (name.folded().equals("dual") || name.folded().equals("sysdummy1")) {
       return add(Optional.empty(), alias, name, new RowShape(List.of(), true), Set.of());
     }
-    throw new UnreadableSqlException("unknown table " + name);
+    throw new UnreadableSqlException("unknown table " + written);
   }
 
   private JoinTree table(dev.colonnade.schema.Table known, Identifier alias, Alias written) {

@@ -12,6 +12,7 @@ import java.util.Set;
 import net.sf.jsqlparser.expression.Alias;
 import net.sf.jsqlparser.expression.Expression;
 import net.sf.jsqlparser.expression.operators.relational.ExpressionList;
+import net.sf.jsqlparser.schema.Table;
 import net.sf.jsqlparser.statement.ParenthesedStatement;
 import net.sf.jsqlparser.statement.select.ParenthesedSelect;
 import net.sf.jsqlparser.statement.select.PlainSelect;
@@ -114,6 +115,13 @@ final class QueryReader {
           .toList();
     }
     return columnNames(item.getAlias());
+  }
+
+  /** A table's name with the schema in front of it, where one is written. */
+  static Identifier written(Table table) {
+    return Identifier.in(
+        Optional.ofNullable(table.getSchemaName()).map(Identifier::of),
+        Identifier.of(table.getName()));
   }
 
   /** The column names of an alias such as {@code v(a, b)}. */

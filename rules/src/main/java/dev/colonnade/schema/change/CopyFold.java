@@ -16,10 +16,12 @@ import java.util.Optional;
 /** Gives tables the columns and indexes of other tables, and the columns of queries. */
 final class CopyFold {
   private final FoldState state;
+  private final TableNames names;
   private final SchemaChangeVisitor changes;
 
   CopyFold(FoldState state, SchemaChangeVisitor changes) {
     this.state = state;
+    this.names = new TableNames(state);
     this.changes = changes;
   }
 
@@ -148,7 +150,7 @@ final class CopyFold {
 
   private boolean addAll(List<Identifier> tables, List<Column> columns) {
     for (Identifier name : tables) {
-      TableState table = state.tables.get(name);
+      TableState table = names.find(name).orElse(null);
       if (table == null || !table.columnsKnown()) {
         return false;
       }
@@ -162,8 +164,7 @@ final class CopyFold {
 
   private ColumnType type(Selected selected) {
     return selected.tables().stream()
-        .map(state.tables::get)
-        .filter(table -> table != null)
+        .flatMap(name -> names.find(name).stream())
         .flatMap(table -> selected.column().flatMap(table::column).stream())
         .map(Column::type)
         .findFirst()

@@ -61,7 +61,7 @@ final class ForeignKeyFold {
                   n ->
                       rules.indexNamesPerTable().value()
                           ? table.index(n).isPresent()
-                          : state.hasIndex(n));
+                          : state.hasIndex(table, n));
       Index index =
           new Index(
               indexName,

@@ -130,7 +130,7 @@ final class IndexFold {
   private boolean nameInUse(TableState table, Identifier name) {
     return rules.indexNamesPerTable().value()
         ? table.index(name).isPresent()
-        : state.hasIndex(name);
+        : state.hasIndex(table, name);
   }
 
   void drop(DropIndex change) {

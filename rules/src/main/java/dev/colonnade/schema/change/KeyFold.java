@@ -39,12 +39,14 @@ final class KeyFold {
 
   /** True when a new object belonging to the table cannot have that name. */
   boolean isTaken(TableState table, Identifier name) {
-    return rules.indexNamesPerTable().value() ? table.index(name).isPresent() : state.isTaken(name);
+    return rules.indexNamesPerTable().value()
+        ? table.index(name).isPresent()
+        : state.isTaken(table, name);
   }
 
   boolean isConstraintTaken(TableState table, Identifier name) {
     return rules.naming().value() == Naming.HASHED
-        ? state.hasConstraint(name)
+        ? state.hasConstraint(table, name)
         : isTaken(table, name);
   }
 
@@ -237,7 +239,7 @@ final class KeyFold {
             named,
             kind == ConstraintKind.PRIMARY_KEY,
             (int) table.indexes().stream().filter(i -> !isRowIndex(i)).count(),
-            n -> state.hasIndex(n));
+            n -> state.hasIndex(table, n));
     Index index = keyIndex(table, indexName, key, included, clustered, origin, location);
     if (table.index(indexName).isPresent()) {
       state.note(location, "constraint: table " + table.name() + " has an index " + indexName);

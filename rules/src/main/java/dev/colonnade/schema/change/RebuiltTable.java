@@ -126,14 +126,14 @@ final class RebuiltTable {
             constraint.name(),
             constraint.named(),
             constraint.columns(),
-            state::hasIndex)
+            n -> state.hasIndex(table, n))
         : names.forKey(
             table.name(),
             constraint.name(),
             constraint.named(),
             constraint.isPrimaryKey(),
             table.indexes().size(),
-            state::hasIndex);
+            n -> state.hasIndex(table, n));
   }
 
   private static IndexOrigin origin(Constraint constraint) {

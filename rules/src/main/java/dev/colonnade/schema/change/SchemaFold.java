@@ -2,6 +2,7 @@ package dev.colonnade.schema.change;
 
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.SchemaRules;
+import dev.colonnade.dialect.StatementRules;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Schema;
@@ -21,15 +22,15 @@ import java.util.TreeMap;
  * use by several threads.
  */
 public final class SchemaFold {
-  private final FoldState state = new FoldState();
+  private final FoldState state;
+  private final TableNames names;
   private final SchemaChangeVisitor dispatcher;
 
   /** Starts with no tables. */
   public SchemaFold(Dialect dialect) {
-    this(SchemaRules.of(dialect));
-  }
-
-  SchemaFold(SchemaRules rules) {
+    this.state = new FoldState(StatementRules.of(dialect).defaultSchema().value());
+    this.names = new TableNames(state);
+    SchemaRules rules = SchemaRules.of(dialect);
     KeyFold keys = new KeyFold(state, rules);
     dispatcher =
         new Dispatcher(
@@ -40,7 +41,8 @@ public final class SchemaFold {
   }
 
   /** Applies one more change. */
-  public SchemaFold apply(SchemaChange change) {
+  public SchemaFold apply(SchemaChange written) {
+    SchemaChange change = names.resolved(written);
     List<SchemaChange> following = Partitions.following(state, change);
     change.accept(dispatcher);
     following.forEach(this::apply);
@@ -69,24 +71,24 @@ public final class SchemaFold {
     return state.notUnderstood.size();
   }
 
-  /** The table of that name as it stands now. */
+  /** The table of that name, written with or without its schema, as it stands now. */
   public Optional<Table> table(Identifier name) {
-    return Optional.ofNullable(state.tables.get(name)).map(TableState::toTable);
+    return names.certain(name).map(TableState::toTable);
   }
 
   /** True when there is a view of that name now. */
   public boolean hasView(Identifier name) {
-    return state.views.containsKey(name);
+    return state.views.containsKey(names.view(name));
   }
 
   /** The table that has an index of that name now. */
   public Optional<Identifier> tableOfIndex(Identifier index) {
-    return state.tableOfIndex(Optional.empty(), index).map(TableState::name);
+    return state.tableOfIndex(Optional.empty(), index).map(TableState::id);
   }
 
-  /** The table that has a constraint of that name now. */
-  public Optional<Identifier> tableOfConstraint(Identifier constraint) {
-    return state.constraints.tablesOf(constraint).stream().map(TableState::name).findFirst();
+  /** The tables that have a constraint of that name now. */
+  public List<Identifier> tablesOfConstraint(Identifier constraint) {
+    return state.constraints.tablesOf(constraint).stream().map(TableState::id).toList();
   }
 
   /** How many rows the changes have put into each table, where they have put any. */
@@ -103,7 +105,7 @@ public final class SchemaFold {
 
   /** How many rows a table has after the changes; nothing where that is not certain. */
   public OptionalLong rows(Identifier name) {
-    TableState table = state.tables.get(name);
+    TableState table = names.certain(name).orElse(null);
     return table != null && table.rowsKnown() && state.rowsCertain
         ? OptionalLong.of(table.rows())
         : OptionalLong.empty();

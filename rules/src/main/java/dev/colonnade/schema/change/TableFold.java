@@ -46,7 +46,7 @@ final class TableFold {
 
   /** Makes the table; false when it is there already, so that its parts must not be applied. */
   boolean create(CreateTable change) {
-    if (state.tables.containsKey(change.table())) {
+    if (state.find(change.schemaName(), change.table()).isPresent()) {
       if (!change.ifNotExists()) {
         state.note(change.location(), "create table: " + change.table() + " exists already");
       }
@@ -56,7 +56,7 @@ final class TableFold {
         state.newTable(
             change.table(), change.schemaName(), change.columnsKnown(), change.location());
     change.columns().forEach(table::addColumn);
-    state.tables.put(change.table(), table);
+    state.add(table);
     return true;
   }
 
@@ -82,10 +82,12 @@ final class TableFold {
       }
       return;
     }
-    state.tables.remove(change.table()).dropped();
+    TableState table = state.tables.get(change.table());
+    table.dropped();
     if (!rules.referencesOutliveParent().value()) {
       dropReferences(constraint -> constraint.refersTo(change.table()));
     }
+    state.remove(table);
   }
 
   private void dropReferences(Predicate<Constraint> condition) {
@@ -103,21 +105,28 @@ final class TableFold {
     if (found.isEmpty()) {
       return;
     }
-    if (state.tables.containsKey(change.to()) && !change.from().equals(change.to())) {
+    TableState table = found.get();
+    Identifier from = table.name();
+    Identifier to = change.to().unqualified();
+    Optional<Identifier> schema = change.to().qualifier().or(table::schemaName);
+    if (state.find(schema, to).filter(other -> !other.equals(table)).isPresent()) {
       state.note(change.location(), "rename table: " + change.to() + " exists already");
       return;
     }
-    TableState table = found.get();
-    state.tables.remove(change.from());
-    table.rename(change.to());
+    // No other table has this name, so that references stay with the right one.
+    Identifier between = new Identifier(to.text() + "\u0000");
+    state.redirect(change.from(), between);
+    state.remove(table);
+    table.moveTo(schema);
+    table.rename(to);
     for (Index index : table.indexes()) {
-      Identifier name = names.afterTableRename(index, change.from(), change.to());
+      Identifier name = names.afterTableRename(index, from, to);
       if (!name.equals(index.name())) {
         table.renameIndex(index.name(), name);
       }
     }
-    state.tables.put(change.to(), table);
-    redirectReferences(change.from(), change.to(), UnaryOperator.identity());
+    state.add(table);
+    state.redirect(between, table.id());
   }
 
   private void redirectReferences(
@@ -355,10 +364,13 @@ final class TableFold {
 
   void createView(CreateView change) {
     if (change.materialized()) {
-      state.tables.put(
-          change.view(),
+      state.find(change.view().qualifier(), change.view().unqualified()).ifPresent(state::remove);
+      state.add(
           state.newTable(
-              change.view(), Optional.empty(), /* columnsKnown= */ false, change.location()));
+              change.view().unqualified(),
+              change.view().qualifier(),
+              /* columnsKnown= */ false,
+              change.location()));
     }
     state.views.put(change.view(), new View(change.view(), change.definition(), change.location()));
   }
@@ -366,9 +378,10 @@ final class TableFold {
   void dropView(DropView change) {
     View view = state.views.remove(change.view());
     if (view != null) {
-      TableState stored = state.tables.remove(change.view());
+      TableState stored = state.tables.get(change.view());
       if (stored != null) {
         stored.dropped();
+        state.remove(stored);
       }
     } else if (!change.ifExists()) {
       state.note(change.location(), "drop view: no view " + change.view() + " at this point");
@@ -382,10 +395,11 @@ final class TableFold {
       return;
     }
     state.views.put(change.to(), new View(change.to(), view.definition(), view.location()));
-    TableState stored = state.tables.remove(change.from());
+    TableState stored = state.tables.get(change.from());
     if (stored != null) {
+      state.remove(stored);
       stored.rename(change.to());
-      state.tables.put(change.to(), stored);
+      state.add(stored);
     }
   }
 }

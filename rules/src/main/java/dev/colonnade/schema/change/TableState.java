@@ -19,7 +19,8 @@ import java.util.function.Predicate;
 /** A table while changes are being folded. */
 final class TableState {
   private Identifier name;
-  private final Optional<Identifier> schemaName;
+  private Identifier id;
+  private Optional<Identifier> schemaName;
   private final SourceLocation location;
   private boolean columnsKnown;
   private final NameRegistry indexNames;
@@ -40,6 +41,7 @@ final class TableState {
       NameRegistry indexNames,
       NameRegistry constraintNames) {
     this.name = name;
+    this.id = name;
     this.indexNames = indexNames;
     this.constraintNames = constraintNames;
     this.schemaName = schemaName;
@@ -49,6 +51,27 @@ final class TableState {
 
   Identifier name() {
     return name;
+  }
+
+  /** The name under which it is known: with its schema where another table has the same name. */
+  Identifier id() {
+    return id;
+  }
+
+  Optional<Identifier> schemaName() {
+    return schemaName;
+  }
+
+  void knownAs(Identifier newId) {
+    id = newId;
+  }
+
+  void moveTo(Optional<Identifier> schema) {
+    schemaName = schema;
+  }
+
+  void replacePartition(Identifier from, Identifier to) {
+    partitions.replaceAll(partition -> partition.equals(from) ? to : partition);
   }
 
   void rename(Identifier newName) {
@@ -228,12 +251,14 @@ final class TableState {
       }
     }
     return new Table(
-        name,
+        id,
         schemaName,
         allColumns(),
         primaryKey().map(Constraint::columns).orElse(List.of()),
         foreignKeys,
-        indexes(),
+        indexes().stream()
+            .map(index -> id.equals(name) ? index : IndexEdits.onTable(index, id))
+            .toList(),
         location);
   }
 

@@ -99,7 +99,8 @@ final class ChangeMapper {
     }
     List<SqlVisitor> visitors = visitors(changeSet);
     if (visitors.isEmpty()) {
-      Optional<List<SchemaChange>> direct = DirectChanges.read(change, needsRealTables(), at);
+      Optional<List<SchemaChange>> direct =
+          DirectChanges.read(change, needsRealTables(), database, at);
       if (direct.isEmpty() && needsRealTables()) {
         direct = RebuildChanges.read(change, database, at);
       }

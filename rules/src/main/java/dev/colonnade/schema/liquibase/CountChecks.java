@@ -169,8 +169,9 @@ final class CountChecks {
           table(asked).flatMap(it -> it.column(Identifier.of(asked.get("column")))).isPresent());
     }
     if (CONSTRAINTS.contains(from) && onlyOf(asked, "constraint")) {
-      Optional<Identifier> owner = fold.tableOfConstraint(Identifier.of(asked.get("constraint")));
-      return number(owner.filter(it -> isAsked(asked, it)).isPresent());
+      return number(
+          fold.tablesOfConstraint(Identifier.of(asked.get("constraint"))).stream()
+              .anyMatch(it -> isAsked(asked, it)));
     }
     boolean indexes = INDEXES.contains(from) || from.equals(STATISTICS);
     String name = asked.getOrDefault("index", asked.get("name"));

@@ -49,36 +49,51 @@ import liquibase.change.core.DropViewChange;
 import liquibase.change.core.InsertDataChange;
 import liquibase.change.core.RenameTableChange;
 import liquibase.change.core.RenameViewChange;
+import liquibase.database.Database;
+import liquibase.structure.core.Schema;
 
 /** Changes whose effect is the same in every database, read from their attributes. */
 final class DirectChanges {
-  private DirectChanges() {}
+  /** True where what other databases call a schema is a catalog. */
+  private final boolean catalogs;
+
+  private DirectChanges(boolean catalogs) {
+    this.catalogs = catalogs;
+  }
 
   /**
    * The effects; nothing where the change is of another type.
    *
    * @param rebuilds true when Liquibase drops a column by building the table anew
+   * @param database the database, which says what a catalog is
    */
-  static Optional<List<SchemaChange>> read(Change change, boolean rebuilds, SourceLocation at) {
-    Optional<List<SchemaChange>> drops = drops(change, rebuilds, at);
-    return drops.isPresent() ? drops : others(change, at);
+  static Optional<List<SchemaChange>> read(
+      Change change, boolean rebuilds, Database database, SourceLocation at) {
+    DirectChanges reader = new DirectChanges(!database.supports(Schema.class));
+    Optional<List<SchemaChange>> drops = reader.drops(change, rebuilds, at);
+    return drops.isPresent() ? drops : reader.others(change, at);
   }
 
-  private static Optional<List<SchemaChange>> drops(
-      Change change, boolean rebuilds, SourceLocation at) {
+  private Optional<List<SchemaChange>> drops(Change change, boolean rebuilds, SourceLocation at) {
     if (change instanceof DropTableChange drop) {
-      return one(new DropTable(name(drop.getTableName()), /* ifExists= */ false, at));
+      return one(
+          new DropTable(
+              table(drop.getCatalogName(), drop.getSchemaName(), drop.getTableName()),
+              /* ifExists= */ false,
+              at));
     }
     if (change instanceof DropColumnChange drop) {
       if (rebuilds) {
         // The column stays: observed with Liquibase 4.33.0 on SQLite, compared in the tests.
-        return one(new TableFromSnapshot(name(drop.getTableName()), at));
+        return one(
+            new TableFromSnapshot(
+                table(drop.getCatalogName(), drop.getSchemaName(), drop.getTableName()), at));
       }
       List<SchemaChange> changes = new ArrayList<>();
       for (String column : columns(drop)) {
         changes.add(
             new DropColumn(
-                name(drop.getTableName()),
+                table(drop.getCatalogName(), drop.getSchemaName(), drop.getTableName()),
                 name(column),
                 /* ifExists= */ false,
                 /* dropsIndexes= */ false,
@@ -88,29 +103,51 @@ final class DirectChanges {
     }
     if (change instanceof DropIndexChange drop) {
       return one(
-          new DropIndex(
-              optional(drop.getTableName()), name(drop.getIndexName()), /* ifExists= */ false, at));
+          new DropIndex(indexed(drop), name(drop.getIndexName()), /* ifExists= */ false, at));
     }
     if (change instanceof DropPrimaryKeyChange drop) {
       return one(
           constraint(
-              drop.getTableName(), ConstraintKind.PRIMARY_KEY, drop.getConstraintName(), at));
+              table(drop.getCatalogName(), drop.getSchemaName(), drop.getTableName()),
+              ConstraintKind.PRIMARY_KEY,
+              drop.getConstraintName(),
+              at));
     }
     if (change instanceof DropUniqueConstraintChange drop) {
       return one(
-          constraint(drop.getTableName(), ConstraintKind.UNIQUE, drop.getConstraintName(), at));
+          constraint(
+              table(drop.getCatalogName(), drop.getSchemaName(), drop.getTableName()),
+              ConstraintKind.UNIQUE,
+              drop.getConstraintName(),
+              at));
     }
     if (change instanceof DropForeignKeyConstraintChange drop) {
       return one(
           constraint(
-              drop.getBaseTableName(), ConstraintKind.FOREIGN_KEY, drop.getConstraintName(), at));
+              table(
+                  drop.getBaseTableCatalogName(),
+                  drop.getBaseTableSchemaName(),
+                  drop.getBaseTableName()),
+              ConstraintKind.FOREIGN_KEY,
+              drop.getConstraintName(),
+              at));
     }
     if (change instanceof DropAllForeignKeyConstraintsChange drop) {
-      return one(new DropAllForeignKeys(name(drop.getBaseTableName()), at));
+      return one(
+          new DropAllForeignKeys(
+              table(
+                  drop.getBaseTableCatalogName(),
+                  drop.getBaseTableSchemaName(),
+                  drop.getBaseTableName()),
+              at));
     }
     if (change instanceof DropViewChange drop) {
       boolean ifExists = Boolean.TRUE.equals(drop.isIfExists());
-      return one(new DropView(name(drop.getViewName()), ifExists, at));
+      return one(
+          new DropView(
+              table(drop.getCatalogName(), drop.getSchemaName(), drop.getViewName()),
+              ifExists,
+              at));
     }
     return Optional.empty();
   }
@@ -122,43 +159,65 @@ final class DirectChanges {
     return drop.getColumns().stream().map(ColumnConfig::getName).toList();
   }
 
-  private static Optional<List<SchemaChange>> others(Change change, SourceLocation at) {
+  private Optional<List<SchemaChange>> others(Change change, SourceLocation at) {
     if (change instanceof RenameTableChange rename) {
       return one(
-          new RenameTable(name(rename.getOldTableName()), name(rename.getNewTableName()), at));
+          new RenameTable(
+              table(rename.getCatalogName(), rename.getSchemaName(), rename.getOldTableName()),
+              name(rename.getNewTableName()),
+              at));
     }
     if (change instanceof RenameViewChange rename) {
-      return one(new RenameView(name(rename.getOldViewName()), name(rename.getNewViewName()), at));
+      return one(
+          new RenameView(
+              table(rename.getCatalogName(), rename.getSchemaName(), rename.getOldViewName()),
+              name(rename.getNewViewName()),
+              at));
     }
     if (change instanceof AddNotNullConstraintChange add) {
       return one(
           new SetNullable(
-              name(add.getTableName()), name(add.getColumnName()), /* nullable= */ false, at));
+              table(add.getCatalogName(), add.getSchemaName(), add.getTableName()),
+              name(add.getColumnName()),
+              /* nullable= */ false,
+              at));
     }
     if (change instanceof DropNotNullConstraintChange drop) {
       return one(
           new SetNullable(
-              name(drop.getTableName()), name(drop.getColumnName()), /* nullable= */ true, at));
+              table(drop.getCatalogName(), drop.getSchemaName(), drop.getTableName()),
+              name(drop.getColumnName()),
+              /* nullable= */ true,
+              at));
     }
     if (change instanceof AddAutoIncrementChange add) {
       return one(
           new SetNullable(
-              name(add.getTableName()), name(add.getColumnName()), /* nullable= */ false, at));
+              table(add.getCatalogName(), add.getSchemaName(), add.getTableName()),
+              name(add.getColumnName()),
+              /* nullable= */ false,
+              at));
     }
     if (change instanceof AddForeignKeyConstraintChange add) {
       return one(
           new AddForeignKey(
-              name(add.getBaseTableName()),
+              table(
+                  add.getBaseTableCatalogName(),
+                  add.getBaseTableSchemaName(),
+                  add.getBaseTableName()),
               optional(add.getConstraintName()),
               names(add.getBaseColumnNames()),
-              name(add.getReferencedTableName()),
+              table(
+                  add.getReferencedTableCatalogName(),
+                  add.getReferencedTableSchemaName(),
+                  add.getReferencedTableName()),
               names(add.getReferencedColumnNames()),
               at));
     }
     if (change instanceof CreateViewChange create) {
       return one(
           new CreateView(
-              name(create.getViewName()),
+              table(create.getCatalogName(), create.getSchemaName(), create.getViewName()),
               Optional.ofNullable(create.getSelectQuery()).map(String::strip),
               /* materialized= */ false,
               at));
@@ -167,17 +226,28 @@ final class DirectChanges {
       return Optional.of(lookupTable(add, at));
     }
     if (change instanceof InsertDataChange insert) {
-      return one(new RowsLoaded(name(insert.getTableName()), 1, at));
+      return one(
+          new RowsLoaded(
+              table(insert.getCatalogName(), insert.getSchemaName(), insert.getTableName()),
+              1,
+              at));
     }
     if (change instanceof DeleteDataChange delete) {
       boolean all = delete.getWhere() == null || delete.getWhere().isBlank();
-      return one(new RowsChanged(Optional.of(name(delete.getTableName())), all, at));
+      return one(
+          new RowsChanged(
+              Optional.of(
+                  table(delete.getCatalogName(), delete.getSchemaName(), delete.getTableName())),
+              all,
+              at));
     }
     return Optional.empty();
   }
 
-  private static List<SchemaChange> lookupTable(AddLookupTableChange add, SourceLocation at) {
-    Identifier table = name(add.getNewTableName());
+  private List<SchemaChange> lookupTable(AddLookupTableChange add, SourceLocation at) {
+    Optional<Identifier> schema = schema(add.getNewTableCatalogName(), add.getNewTableSchemaName());
+    Identifier name = name(add.getNewTableName());
+    Identifier table = Identifier.in(schema, name);
     Identifier column = name(add.getNewColumnName());
     ColumnType type =
         add.getNewColumnDataType() == null
@@ -189,15 +259,18 @@ final class DirectChanges {
             table, Optional.empty(), key, List.of(), Optional.empty(), Optional.empty(), at);
     return List.of(
         new CreateTable(
-            table,
-            optional(add.getNewTableSchemaName()),
+            name,
+            schema,
             List.of(new Column(column, type, /* nullable= */ false, Optional.empty())),
             List.of(primaryKey),
             /* ifNotExists= */ false,
             /* columnsKnown= */ true,
             at),
         new AddForeignKey(
-            name(add.getExistingTableName()),
+            table(
+                add.getExistingTableCatalogName(),
+                add.getExistingTableSchemaName(),
+                add.getExistingTableName()),
             optional(add.getFinalConstraintName()),
             List.of(name(add.getExistingColumnName())),
             table,
@@ -234,8 +307,24 @@ final class DirectChanges {
   }
 
   private static SchemaChange constraint(
-      String table, ConstraintKind kind, String constraint, SourceLocation at) {
-    return new DropConstraint(name(table), kind, optional(constraint), /* ifExists= */ false, at);
+      Identifier table, ConstraintKind kind, String constraint, SourceLocation at) {
+    return new DropConstraint(table, kind, optional(constraint), /* ifExists= */ false, at);
+  }
+
+  private Optional<Identifier> schema(String catalog, String schema) {
+    return optional(schema).or(() -> catalogs ? optional(catalog) : Optional.empty());
+  }
+
+  private Identifier table(String catalog, String schema, String table) {
+    return Identifier.in(schema(catalog, schema), name(table));
+  }
+
+  /** The table of an index, or at least the schema. */
+  private Optional<Identifier> indexed(DropIndexChange drop) {
+    Optional<Identifier> schema = schema(drop.getCatalogName(), drop.getSchemaName());
+    return optional(drop.getTableName())
+        .map(table -> Identifier.in(schema, table))
+        .or(() -> schema);
   }
 
   /** A name as written in an attribute, without quotes. */

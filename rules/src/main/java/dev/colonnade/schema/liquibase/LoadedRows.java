@@ -41,7 +41,10 @@ final class LoadedRows {
       return notCounted(at, "cannot find " + change.getFile());
     }
     try {
-      Identifier table = DirectChanges.name(change.getTableName());
+      Identifier table =
+          Identifier.in(
+              DirectChanges.optional(change.getSchemaName()),
+              DirectChanges.name(change.getTableName()));
       long rows = count(text.get(), change);
       return new DdlResult(
           List.of(new RowsLoaded(table, more(change, table, rows), at)), List.of());

@@ -34,6 +34,7 @@ import liquibase.precondition.core.TableExistsPrecondition;
 import liquibase.precondition.core.TableIsEmptyPrecondition;
 import liquibase.precondition.core.UniqueConstraintExistsPrecondition;
 import liquibase.precondition.core.ViewExistsPrecondition;
+import liquibase.structure.core.Schema;
 
 /** Decides preconditions by the schema derived so far, and by the rows that the changelog loads. */
 final class Preconditions {
@@ -128,28 +129,41 @@ final class Preconditions {
 
   private Trilean structural(Precondition precondition) {
     if (precondition instanceof TableExistsPrecondition wanted) {
-      return Trilean.of(table(wanted.getTableName()).isPresent());
+      return Trilean.of(
+          table(schema(wanted.getCatalogName(), wanted.getSchemaName()), wanted.getTableName())
+              .isPresent());
     }
     if (precondition instanceof ViewExistsPrecondition wanted) {
-      return Trilean.of(fold.hasView(Identifier.of(wanted.getViewName())));
+      return Trilean.of(
+          fold.hasView(
+              Identifier.in(
+                  schema(wanted.getCatalogName(), wanted.getSchemaName()),
+                  Identifier.of(wanted.getViewName()))));
     }
     if (precondition instanceof ColumnExistsPrecondition wanted) {
       Identifier column = Identifier.of(wanted.getColumnName());
       return Trilean.of(
-          table(wanted.getTableName()).flatMap(table -> table.column(column)).isPresent());
+          table(schema(wanted.getCatalogName(), wanted.getSchemaName()), wanted.getTableName())
+              .flatMap(table -> table.column(column))
+              .isPresent());
     }
     if (precondition instanceof IndexExistsPrecondition wanted) {
       return Trilean.of(indexExists(wanted));
     }
     if (precondition instanceof ForeignKeyExistsPrecondition wanted) {
       return Trilean.of(
-          constraintExists(wanted.getForeignKeyName(), wanted.getForeignKeyTableName()));
+          constraintExists(
+              schema(wanted.getCatalogName(), wanted.getSchemaName()),
+              wanted.getForeignKeyName(),
+              wanted.getForeignKeyTableName()));
     }
     if (precondition instanceof PrimaryKeyExistsPrecondition wanted) {
       return Trilean.of(
           wanted.getTableName() == null
-              ? constraintExists(wanted.getPrimaryKeyName(), null)
-              : table(wanted.getTableName())
+              ? constraintExists(Optional.empty(), wanted.getPrimaryKeyName(), null)
+              : table(
+                      schema(wanted.getCatalogName(), wanted.getSchemaName()),
+                      wanted.getTableName())
                   .filter(table -> !table.primaryKey().isEmpty())
                   .isPresent());
     }
@@ -159,23 +173,37 @@ final class Preconditions {
     return Trilean.UNKNOWN;
   }
 
-  private Optional<Table> table(String written) {
-    return written == null ? Optional.empty() : fold.table(Identifier.of(written));
+  private Optional<Table> table(Optional<Identifier> schema, String written) {
+    return written == null
+        ? Optional.empty()
+        : fold.table(Identifier.in(schema, Identifier.of(written)));
   }
 
-  private boolean constraintExists(String constraint, String table) {
+  private Optional<Identifier> schema(String catalog, String schema) {
+    return DirectChanges.optional(schema)
+        .or(
+            () ->
+                database.supports(Schema.class)
+                    ? Optional.empty()
+                    : DirectChanges.optional(catalog));
+  }
+
+  private boolean constraintExists(Optional<Identifier> schema, String constraint, String table) {
     if (constraint == null) {
-      return table(table).filter(found -> !found.foreignKeys().isEmpty()).isPresent();
+      return table(schema, table).filter(found -> !found.foreignKeys().isEmpty()).isPresent();
     }
-    Optional<Identifier> owner = fold.tableOfConstraint(Identifier.of(constraint));
-    return owner.isPresent() && (table == null || owner.get().equals(Identifier.of(table)));
+    List<Identifier> owners = fold.tablesOfConstraint(Identifier.of(constraint));
+    return table == null
+        ? !owners.isEmpty()
+        : table(schema, table).filter(found -> owners.contains(found.name())).isPresent();
   }
 
   private boolean indexExists(IndexExistsPrecondition wanted) {
     if (wanted.getIndexName() != null && wanted.getTableName() == null) {
       return fold.tableOfIndex(Identifier.of(wanted.getIndexName())).isPresent();
     }
-    Optional<Table> table = table(wanted.getTableName());
+    Optional<Table> table =
+        table(schema(wanted.getCatalogName(), wanted.getSchemaName()), wanted.getTableName());
     return table.isPresent()
         && table.get().indexes().stream()
             .anyMatch(
@@ -188,13 +216,14 @@ final class Preconditions {
 
   private boolean uniqueExists(UniqueConstraintExistsPrecondition wanted) {
     if (wanted.getConstraintName() != null
-        && !constraintExists(wanted.getConstraintName(), wanted.getTableName())) {
+        && !constraintExists(Optional.empty(), wanted.getConstraintName(), wanted.getTableName())) {
       return false;
     }
     if (wanted.getColumnNames() == null) {
       return wanted.getConstraintName() != null;
     }
-    return table(wanted.getTableName()).stream()
+    return table(schema(wanted.getCatalogName(), wanted.getSchemaName()), wanted.getTableName())
+        .stream()
         .flatMap(table -> table.indexes().stream())
         .anyMatch(index -> index.unique() && columns(index).equals(names(wanted.getColumnNames())));
   }

@@ -111,9 +111,13 @@ final class AlterTableReader {
     } else if (cursor.accept("CHANGE")) {
       change(cursor, location);
     } else if (cursor.accept("ATTACH", "PARTITION")) {
-      context.add(new CopiedTable(cursor.name().name(), table, What.PARTITION, location));
+      context.add(new CopiedTable(cursor.name().written(), table, What.PARTITION, location));
     } else if (cursor.accept("DETACH", "PARTITION")) {
-      context.add(new CopiedTable(cursor.name().name(), table, What.NOTHING_MORE, location));
+      context.add(new CopiedTable(cursor.name().written(), table, What.NOTHING_MORE, location));
+    } else if (cursor.accept("SET", "SCHEMA")) {
+      Identifier schema = cursor.identifier();
+      Identifier moved = Identifier.in(Optional.of(schema), table.unqualified());
+      context.add(new RenameTable(table, moved, location));
     } else if (cursor.accept("SET", "UNUSED")) {
       // Gone for every statement (Oracle's SQL Language Reference, ALTER TABLE).
       dropColumns(cursor, location);
@@ -226,7 +230,7 @@ final class AlterTableReader {
 
   private void rename(TokenCursor cursor, SourceLocation location) {
     if (cursor.accept("TO") || cursor.accept("AS")) {
-      context.add(new RenameTable(table, cursor.name().name(), location));
+      context.add(new RenameTable(table, cursor.name().written(), location));
     } else if (cursor.accept("CONSTRAINT")) {
       Identifier from = cursor.identifier();
       cursor.expect("TO");

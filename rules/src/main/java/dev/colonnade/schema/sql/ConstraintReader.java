@@ -208,7 +208,7 @@ final class ConstraintReader {
       Optional<Identifier> name,
       List<Identifier> columns,
       SourceLocation location) {
-    Identifier referenced = cursor.name().name();
+    Identifier referenced = cursor.name().written();
     List<Identifier> referencedColumns = cursor.looksAt("(") ? cursor.nameList() : List.of();
     return new AddForeignKey(table, name, columns, referenced, referencedColumns, location);
   }
@@ -233,7 +233,7 @@ final class ConstraintReader {
         key.stream()
             .map(part -> part.column().map(Identifier::text).orElse("expr"))
             .collect(Collectors.joining("_"));
-    return new Identifier(table.text() + "_" + columns + "_excl");
+    return new Identifier(table.unqualified().text() + "_" + columns + "_excl");
   }
 
   private void index(TokenCursor cursor, IndexMethod method, SourceLocation location) {

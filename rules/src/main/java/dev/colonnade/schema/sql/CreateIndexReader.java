@@ -118,7 +118,7 @@ final class CreateIndexReader {
     if (cursor.looksAt("ONLY") && cursor.peek(1).isName()) {
       cursor.next();
     }
-    Identifier table = cursor.name().name();
+    Identifier table = cursor.name().written();
     using(cursor);
     if (cursor.peek().isName() && cursor.peek(1).is("(")) {
       // An alias, by which Oracle lets expressions call the table.

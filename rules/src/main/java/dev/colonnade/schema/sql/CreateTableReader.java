@@ -63,22 +63,23 @@ final class CreateTableReader {
       cursor.rest();
       return;
     }
+    Identifier table = name.written();
     if (replace) {
-      context.add(new SchemaChange.DropTable(name.name(), /* ifExists= */ true, location));
+      context.add(new SchemaChange.DropTable(table, /* ifExists= */ true, location));
     }
     int first = context.size();
     List<Column> columns = new ArrayList<>();
     List<SchemaChange> sources = new ArrayList<>();
-    source(cursor, name.name(), location, sources);
+    source(cursor, table, location, sources);
     if (cursor.looksAt("(") && !isQuery(cursor)) {
       for (TokenCursor element : cursor.group().splitAtCommas()) {
-        element(element, name.name(), columns, sources, location);
+        element(element, table, columns, sources, location);
       }
     }
     TokenCursor behind = cursor.copy();
     String options = cursor.rest();
-    inherited(behind.copy(), name.name(), location, sources);
-    query(behind, name.name(), columns, location, sources);
+    inherited(behind.copy(), table, location, sources);
+    query(behind, table, columns, location, sources);
     boolean columnsKnown = sources.isEmpty();
     List<SchemaChange> parts = context.takeFrom(first);
     if (options.matches("(?is).*\\bwithout\\s+rowid\\b.*")) {
@@ -109,13 +110,13 @@ final class CreateTableReader {
       sources.add(
           new CopiedTable(
               table,
-              cursor.name().name(),
+              cursor.name().written(),
               context.statementRules().likeCopiesIndexes().value()
                   ? What.COLUMNS_AND_NAMED_INDEXES
                   : What.COLUMNS,
               location));
     } else if (cursor.accept("PARTITION", "OF")) {
-      sources.add(new CopiedTable(table, cursor.name().name(), What.PARTITION, location));
+      sources.add(new CopiedTable(table, cursor.name().written(), What.PARTITION, location));
     }
   }
 
@@ -123,7 +124,7 @@ final class CreateTableReader {
       TokenCursor cursor, Identifier table, SourceLocation location, List<SchemaChange> sources) {
     while (!cursor.atEnd()) {
       if (cursor.accept("INHERITS")) {
-        for (Identifier parent : cursor.nameList()) {
+        for (Identifier parent : cursor.tableList()) {
           sources.add(new CopiedTable(table, parent, What.COLUMNS, location));
         }
       } else {
@@ -209,7 +210,7 @@ final class CreateTableReader {
       SourceLocation location) {
     if (element.looksAt("LIKE") && element.peek(1).isName()) {
       element.next();
-      Identifier source = element.name().name();
+      Identifier source = element.name().written();
       sources.add(new CopiedTable(table, source, copied(element), location));
       return;
     }

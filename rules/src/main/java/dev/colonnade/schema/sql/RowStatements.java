@@ -44,7 +44,7 @@ final class RowStatements {
     if (!cursor.peek().isName()) {
       return;
     }
-    Identifier table = cursor.name().name();
+    Identifier table = cursor.name().written();
     if (insert) {
       inserted(context, cursor, table, location);
     } else {

@@ -74,11 +74,14 @@ final class SelectedColumns {
     }
     Optional<Identifier> table =
         item instanceof Table named
-            ? Optional.of(Identifier.of(named.getName()))
+            ? Optional.of(
+                Identifier.in(
+                    Optional.ofNullable(named.getSchemaName()).map(Identifier::of),
+                    Identifier.of(named.getName())))
             : Optional.empty();
     Identifier alias =
         item.getAlias() == null
-            ? table.orElse(new Identifier("#" + tables.size()))
+            ? table.map(Identifier::unqualified).orElse(new Identifier("#" + tables.size()))
             : Identifier.of(item.getAlias().getName());
     tables.put(alias, table);
   }

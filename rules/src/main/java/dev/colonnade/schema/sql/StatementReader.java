@@ -70,7 +70,7 @@ final class StatementReader {
       // H2's other way to add one.
       cursor.accept("HASH");
       cursor.expect("ON");
-      Identifier table = cursor.name().name();
+      Identifier table = cursor.name().written();
       new ConstraintReader(context, table).primaryKey(cursor, Optional.empty(), location);
     } else if (leadsTo(cursor, "VIEW")) {
       createView(context, cursor, location);
@@ -117,7 +117,7 @@ final class StatementReader {
       materialized |= cursor.next().is("MATERIALIZED");
     }
     cursor.acceptIfNotExists();
-    Identifier name = cursor.name().name();
+    Identifier name = cursor.name().written();
     List<Identifier> names = cursor.looksAt("(") ? cursor.nameList() : List.<Identifier>of();
     while (!cursor.atEnd() && !cursor.accept("AS")) {
       cursor.next();
@@ -172,7 +172,7 @@ final class StatementReader {
             /* ifNotExists= */ false,
             /* columnsKnown= */ false,
             location));
-    context.add(new QueriedTable(name.name(), context.selected(query), List.of(), location));
+    context.add(new QueriedTable(name.written(), context.selected(query), List.of(), location));
   }
 
   private static void alter(StatementContext context, TokenCursor cursor, SourceLocation location) {
@@ -182,7 +182,7 @@ final class StatementReader {
     if (cursor.accept("TABLE")) {
       boolean ifExists = cursor.acceptIfExists();
       cursor.accept("ONLY");
-      Identifier table = cursor.name().name();
+      Identifier table = cursor.name().written();
       int first = context.size();
       new AlterTableReader(context, table).read(cursor);
       List<SchemaChange> changes = context.takeFrom(first);
@@ -197,7 +197,7 @@ final class StatementReader {
       cursor.accept("MATERIALIZED");
       cursor.expect("VIEW");
       cursor.acceptIfExists();
-      Identifier view = cursor.name().name();
+      Identifier view = cursor.name().written();
       if (cursor.accept("RENAME", "TO")) {
         context.add(new RenameView(view, cursor.name().name(), location));
       }
@@ -212,10 +212,10 @@ final class StatementReader {
     if (cursor.accept("ALL")) {
       return;
     }
-    Identifier from = cursor.name().name();
+    TokenCursor.Name index = cursor.name();
+    Identifier from = index.name();
     if (cursor.accept("RENAME", "TO")) {
-      context.add(
-          new RenameIndex(Optional.empty(), from, cursor.name().name(), ifExists, location));
+      context.add(new RenameIndex(index.schema(), from, cursor.name().name(), ifExists, location));
     } else if (cursor.peek(cursor.size() - 1).is("DISABLE") || cursor.looksAt("UNUSABLE")) {
       context.note(
           location, "alter index: " + from + " is switched off; read on as if it were not");
@@ -229,7 +229,7 @@ final class StatementReader {
     if (cursor.accept("TABLE")) {
       boolean ifExists = cursor.acceptIfExists();
       for (TokenCursor part : cursor.splitAtCommas()) {
-        Identifier table = part.name().name();
+        Identifier table = part.name().written();
         context.add(new DropTable(table, ifExists || part.acceptIfExists(), location));
       }
     } else if (cursor.accept("INDEX")) {
@@ -239,7 +239,7 @@ final class StatementReader {
       cursor.expect("VIEW");
       boolean ifExists = cursor.acceptIfExists();
       for (TokenCursor part : cursor.splitAtCommas()) {
-        context.add(new DropView(part.name().name(), ifExists, location));
+        context.add(new DropView(part.name().written(), ifExists, location));
       }
     } else if (!isOtherObject(cursor)) {
       throw cursor.unexpected("what is dropped is not understood");
@@ -254,7 +254,7 @@ final class StatementReader {
       TokenCursor.Name name = part.name();
       // SQL Server's old form is table.index; elsewhere the first part is the schema.
       Optional<Identifier> table =
-          part.accept("ON") ? Optional.of(part.name().name()) : name.schema();
+          part.accept("ON") ? Optional.of(part.name().written()) : name.schema();
       context.add(new DropIndex(table, name.name(), ifExists || part.acceptIfExists(), location));
     }
   }
@@ -282,9 +282,9 @@ final class StatementReader {
     }
     cursor.accept("TABLE");
     for (TokenCursor part : cursor.splitAtCommas()) {
-      Identifier from = part.name().name();
+      Identifier from = part.name().written();
       part.expect("TO");
-      context.add(new RenameTable(from, part.name().name(), location));
+      context.add(new RenameTable(from, part.name().written(), location));
     }
   }
 

@@ -24,7 +24,12 @@ final class TokenCursor {
    *
    * @param schema the part in front of it, if written
    */
-  record Name(Optional<Identifier> schema, Identifier name) {}
+  record Name(Optional<Identifier> schema, Identifier name) {
+    /** The name as it was written. */
+    Identifier written() {
+      return Identifier.in(schema, name);
+    }
+  }
 
   boolean atEnd() {
     return at >= tokens.size();
@@ -192,6 +197,11 @@ final class TokenCursor {
   /** Names in parentheses. */
   List<Identifier> nameList() {
     return group().splitAtCommas().stream().map(TokenCursor::identifier).toList();
+  }
+
+  /** Names of tables in parentheses. */
+  List<Identifier> tableList() {
+    return group().splitAtCommas().stream().map(part -> part.name().written()).toList();
   }
 
   /** The text of all that is left. */
