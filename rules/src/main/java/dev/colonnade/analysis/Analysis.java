@@ -4,6 +4,7 @@ import dev.colonnade.access.AccessPathAnalyzer;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.finding.Finding;
+import dev.colonnade.finding.Fingerprint;
 import dev.colonnade.finding.Severity;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
@@ -31,7 +32,9 @@ import dev.colonnade.statistics.yaml.StatisticsFile;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /** The one road from the files of a service to what is said about it. */
@@ -71,12 +74,14 @@ public final class Analysis {
             new SqlNames(dialect.shortName())::write);
     checks.forEach(queries::add);
     found = found.and(new FoundQueries(checks, List.of(), List.of()));
+    QueryCounts counts = QueryCounts.of(found, queries.analysed(), queries.notAnalysed());
     List<Finding> findings =
         findings(
             new RuleContext(
-                analyzer, queries.analysed(), found.total() + found.withoutText(), settings));
+                analyzer, queries.analysed(), counts.found() + found.withoutText(), settings));
 
     List<NotUnderstood> other = new ArrayList<>(found.unreadable());
+    other.addAll(counts.partly());
     statistics.ifPresent(file -> other.addAll(problems(file, changelog.schema())));
     input.acceptedFile().ifPresent(file -> other.add(notRead(input.baseDirectory(), file)));
     Report report =
@@ -86,7 +91,7 @@ public final class Analysis {
             queries.analysed(),
             findings,
             rules(settings),
-            coverage(changelog, found, queries, other));
+            coverage(changelog, counts, other));
     return new AnalysisResult(report, analyzer);
   }
 
@@ -103,19 +108,14 @@ public final class Analysis {
   }
 
   private static Coverage coverage(
-      ChangelogResult changelog,
-      FoundQueries found,
-      QueryAnalysis queries,
-      List<NotUnderstood> other) {
-    List<UnanalysedQuery> notAnalysed = new ArrayList<>(found.unanalysed());
-    notAnalysed.addAll(queries.notAnalysed());
+      ChangelogResult changelog, QueryCounts queries, List<NotUnderstood> other) {
     return new Coverage(
         changelog.total(),
         changelog.applied(),
         changelog.notUnderstood(),
-        found.total(),
-        queries.analysed().size(),
-        notAnalysed,
+        queries.found(),
+        queries.analysed(),
+        queries.notAnalysed(),
         other);
   }
 
@@ -130,7 +130,18 @@ public final class Analysis {
             "rule " + rule.metadata().id() + ": " + QueryAnalysis.unexpected(e), e);
       }
     }
-    return findings.stream().sorted().distinct().toList();
+    // The texts of one statement may all lead to the same finding: it is told once.
+    Map<Fingerprint, Finding> byFingerprint = new LinkedHashMap<>();
+    findings.stream()
+        .sorted()
+        .forEach(
+            finding ->
+                byFingerprint.merge(
+                    finding.fingerprint(),
+                    finding,
+                    (first, later) ->
+                        later.severity().compareTo(first.severity()) < 0 ? later : first));
+    return byFingerprint.values().stream().sorted().toList();
   }
 
   /** What the reports say about the rules that are on. */

@@ -38,8 +38,8 @@ public final class RuleContext {
   /**
    * A context.
    *
-   * @param queries every query that was understood
-   * @param queriesFound how many queries were found, understood or not
+   * @param queries every query that was understood; one with several texts is there with each
+   * @param queriesFound how many queries were found, understood or not, by id
    */
   public RuleContext(
       AccessPathAnalyzer analyzer,
@@ -47,7 +47,7 @@ public final class RuleContext {
       int queriesFound,
       RuleSettings settings) {
     this(analyzer, queries, queriesFound, settings, readers(queries));
-    if (queriesFound < queries.size()) {
+    if (queriesFound < understood(queries)) {
       throw new IllegalArgumentException("more queries understood than found");
     }
   }
@@ -107,7 +107,11 @@ public final class RuleContext {
    * may be done by one that was not understood.
    */
   public double shareUnderstood() {
-    return queriesFound == 0 ? 1 : (double) queries.size() / queriesFound;
+    return queriesFound == 0 ? 1 : (double) understood(queries) / queriesFound;
+  }
+
+  private static long understood(List<QueryAccess> queries) {
+    return queries.stream().map(access -> access.query().id()).distinct().count();
   }
 
   /** What an index, real or thought of, would offer in the place of this table use. */

@@ -24,9 +24,9 @@ import org.xml.sax.InputSource;
 /**
  * Reads MyBatis mapper files and the scripts in its annotations.
  *
- * <p>A statement's id is {@code namespace.id}; of a statement with several variants {@code
- * namespace.id#1} has every optional part and {@code namespace.id#2} none; the others follow in the
- * order of the file. The key that an insert selects is {@code namespace.id!selectKey}.
+ * <p>A statement's id is {@code namespace.id}, which each of its variants has: first the one with
+ * every optional part, then the one with none, then the others in the order of the file. The key
+ * that an insert selects is {@code namespace.id!selectKey}.
  */
 public final class MapperReader {
   private static final Set<String> STATEMENTS = Set.of("select", "insert", "update", "delete");

@@ -40,16 +40,14 @@ final class StatementReader {
     if (texts.isEmpty()) {
       unanalysed.add(new UnanalysedQuery(id, location, "the statement has no text"));
     }
-    for (int i = 0; i < texts.size(); i++) {
-      String sql = texts.get(i);
-      String variantId = texts.size() == 1 ? id : id + "#" + (i + 1);
+    for (String sql : texts) {
       Optional<String> unknown = OpenTexts.unknown(sql);
       if (unknown.isPresent()) {
         unanalysed.add(
             new UnanalysedQuery(
-                variantId, location, "what stands for " + unknown.get() + " is not known"));
+                id, location, "what stands for " + unknown.get() + " is not known"));
       } else {
-        queries.add(new QueryText(variantId, location, source, sql, sql));
+        queries.add(new QueryText(id, location, source, sql, sql));
       }
     }
     if (variants.capped()) {

@@ -25,7 +25,7 @@ import org.jboss.jandex.MethodInfo;
 /**
  * Finds the queries of types whose methods are annotated with SQL: mappers of MyBatis and SQL
  * objects of Jdbi. A query's id is {@code package.Type.method}, its place the annotation; variants
- * are told apart as those of mapper files are.
+ * of a script share it.
  */
 public final class SqlMethods {
   /**

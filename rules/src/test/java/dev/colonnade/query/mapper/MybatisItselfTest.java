@@ -241,7 +241,7 @@ final class MybatisItselfTest {
     return reading.queries().stream()
         .collect(
             Collectors.groupingBy(
-                query -> query.id().replaceAll("#\\d+$", ""),
+                QueryText::id,
                 TreeMap::new,
                 Collectors.mapping(
                     MybatisItselfTest::text, Collectors.toCollection(TreeSet::new))));

@@ -153,11 +153,11 @@ final class SqlMethodsTest {
                 "select * from port_berth where depth >= #{depth}",
                 "src/main/java/port/BerthMapper.java:4"),
             tuple(
-                "port.BerthMapper.named#1",
+                "port.BerthMapper.named",
                 "select * from berth WHERE name = #{name}",
                 "src/main/java/port/BerthMapper.java:7"),
             tuple(
-                "port.BerthMapper.named#2",
+                "port.BerthMapper.named",
                 "select * from berth",
                 "src/main/java/port/BerthMapper.java:7"));
     assertThat(found.unanalysed()).isEmpty();
@@ -229,8 +229,8 @@ final class SqlMethodsTest {
         .extracting(QueryText::id, SqlMethodsTest::flat, query -> query.location().line())
         .containsExactly(
             tuple("port.Berths.add", "insert into berth (id, name) values (:id, :name)", 9),
-            tuple("port.Berths.either#1", "select * from berth where name = :name", 13),
-            tuple("port.Berths.either#2", "select * from berth where depth > :b.depth", 13),
+            tuple("port.Berths.either", "select * from berth where name = :name", 13),
+            tuple("port.Berths.either", "select * from berth where depth > :b.depth", 13),
             tuple("port.Berths.script", "delete from berth", 23),
             tuple("port.Berths.script~2", "delete from vessel", 23),
             tuple("port.Berths.some", "select * from berth where id in (${ids}) and a < 3", 6));
@@ -296,12 +296,12 @@ final class SqlMethodsTest {
                 "port.Bookings.byIds",
                 "select k.id, k.berth from booking k where k.id in (${ids})"),
             tuple(
-                "port.Bookings.find#1",
+                "port.Bookings.find",
                 "select b.id, b.berth from booking b where name = :name and depth < :depth"
                     + " order by b.id"),
-            tuple("port.Bookings.find#2", "select b.id, b.berth from booking b order by b.id"),
+            tuple("port.Bookings.find", "select b.id, b.berth from booking b order by b.id"),
             tuple(
-                "port.Bookings.find#3",
+                "port.Bookings.find",
                 "select b.id, b.berth from booking b where name = :name order by b.id"));
     assertThat(found.unanalysed())
         .extracting(UnanalysedQuery::id, UnanalysedQuery::reason)

@@ -1,0 +1,78 @@
+package dev.colonnade.analysis;
+
+import dev.colonnade.access.QueryAccess;
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.query.QueryText;
+import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.source.FoundQueries;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/**
+ * How many queries were found and analysed. A mapper's statement with optional parts is one query
+ * with several texts under one id; it counts as analysed where one of them is, and what cannot be
+ * analysed of it is one entry.
+ *
+ * @param found queries, by id
+ * @param analysed those of which a text was analysed
+ * @param notAnalysed the others, one entry each
+ * @param partly what was not analysed of queries that were
+ */
+record QueryCounts(
+    int found, int analysed, List<UnanalysedQuery> notAnalysed, List<NotUnderstood> partly) {
+
+  static QueryCounts of(
+      FoundQueries found, Collection<QueryAccess> analysed, Collection<UnanalysedQuery> failed) {
+    List<UnanalysedQuery> all = new ArrayList<>(found.unanalysed());
+    all.addAll(failed);
+    Set<String> understood =
+        analysed.stream().map(access -> access.query().id()).collect(Collectors.toSet());
+    Map<String, Integer> texts = new HashMap<>();
+    Stream.concat(
+            found.queries().stream().map(QueryText::id),
+            found.unanalysed().stream().map(UnanalysedQuery::id))
+        .forEach(id -> texts.merge(id, 1, Integer::sum));
+    Map<String, List<UnanalysedQuery>> byId =
+        all.stream()
+            .sorted()
+            .collect(
+                Collectors.groupingBy(
+                    UnanalysedQuery::id, TreeMap::new, Collectors.toCollection(ArrayList::new)));
+    List<UnanalysedQuery> not = new ArrayList<>();
+    List<NotUnderstood> partly = new ArrayList<>();
+    byId.forEach(
+        (id, entries) -> {
+          UnanalysedQuery first = entries.get(0);
+          if (understood.contains(id)) {
+            partly.add(partly(first, entries.size(), texts.getOrDefault(id, entries.size())));
+          } else {
+            not.add(first);
+          }
+        });
+    Set<String> ids = new HashSet<>(texts.keySet());
+    ids.addAll(byId.keySet());
+    ids.addAll(understood);
+    return new QueryCounts(ids.size(), understood.size(), not, partly);
+  }
+
+  private static NotUnderstood partly(UnanalysedQuery first, int failed, int texts) {
+    return new NotUnderstood(
+        first.location(),
+        "query "
+            + first.id()
+            + ": "
+            + failed
+            + " of the "
+            + texts
+            + " texts that its optional parts make are not analysed, the first because "
+            + first.reason());
+  }
+}

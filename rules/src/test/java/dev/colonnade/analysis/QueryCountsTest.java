@@ -1,0 +1,65 @@
+package dev.colonnade.analysis;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.colonnade.finding.Finding;
+import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.report.Coverage;
+import dev.colonnade.report.Report;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A statement with optional parts is one query, whatever number of texts it can become. */
+class QueryCountsTest {
+  private static final String MAPPER =
+      """
+      <?xml version="1.0" encoding="UTF-8"?>
+      <mapper namespace="port">
+        <select id="found">
+          select id from berth where title = #{title}
+          <if test="length != null">and length = #{length}</if>
+        </select>
+        <select id="torn">
+          select id from berth where pier_id = 7
+          <if test="pier != null">and p.name = #{pier}</if>
+        </select>
+        <select id="lost">
+          select id frm berth <if test="all">where pier_id = 7</if>
+        </select>
+      </mapper>
+      """;
+
+  @TempDir Path directory;
+
+  @Test
+  void texts_of_one_statement_count_once() throws Exception {
+    SmallService.in(directory).file("mappers/port.xml", MAPPER);
+    AnalysisInput input =
+        AnalysisInput.builder(directory, "postgresql")
+            .changelogs(List.of(AnalysisInput.Changelog.of(SmallService.CHANGELOG)))
+            .mapperFiles(List.of(directory.resolve("mappers/port.xml")))
+            .build();
+
+    Report report = Analysis.run(input).report();
+    Coverage coverage = report.coverage();
+
+    assertThat(coverage.queries()).isEqualTo(3);
+    assertThat(coverage.queriesAnalysed()).isEqualTo(2);
+    assertThat(coverage.queriesNotAnalysed())
+        .extracting(UnanalysedQuery::id)
+        .containsExactly("port.lost");
+    assertThat(coverage.otherNotUnderstood())
+        .extracting(NotUnderstood::reason)
+        .singleElement()
+        .asString()
+        .startsWith("query port.torn: 1 of the 2 texts that its optional parts make");
+    assertThat(report.queries()).extracting(access -> access.query().id()).hasSize(3);
+    assertThat(report.findings())
+        .extracting(Finding::fingerprint)
+        .as("what two texts of a statement have in common is told once")
+        .doesNotHaveDuplicates();
+  }
+}
