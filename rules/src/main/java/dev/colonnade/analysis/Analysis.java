@@ -11,7 +11,6 @@ import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.ForeignKeyChecks;
 import dev.colonnade.query.QueryText;
-import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.query.jpql.SqlNames;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.sql.StatementParser;
