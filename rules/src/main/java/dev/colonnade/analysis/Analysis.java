@@ -60,7 +60,7 @@ public final class Analysis {
             changelog.schema(),
             dialect,
             statistics
-                .map(StatisticsFile::statistics)
+                .map(file -> file.statisticsOf(changelog.schema()))
                 .orElse(Statistics.NONE)
                 .withLoadedRows(changelog.rowsLoaded()));
     QueryAnalysis queries =

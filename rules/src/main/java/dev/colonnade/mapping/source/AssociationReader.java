@@ -66,7 +66,7 @@ final class AssociationReader {
         columns.isEmpty()
             ? place.table()
             : Marks.text(columns.get(0), "table")
-                .map(reading.names::physical)
+                .map(it -> reading.tableOf(place.entity(), it))
                 .orElse(place.table());
     return new Link.OwnColumns(table, pairs(columns, member.name(), target));
   }
@@ -183,8 +183,8 @@ final class AssociationReader {
       Optional<String> inverse) {
     Identifier table =
         Marks.text(joinTable, "name")
-            .map(reading.names::physical)
-            .orElseGet(() -> defaultJoinTable(member, place.declaring(), target));
+            .map(it -> reading.names.table(it, joinTable))
+            .orElseGet(() -> defaultJoinTable(member, place.declaring(), target, joinTable));
     List<AnnotationInstance> toOwner =
         joinTable.map(it -> Marks.nested(it, "joinColumns")).orElse(List.of());
     if (toOwner.isEmpty() && !Marks.hasAny(member.target(), "ManyToOne", "OneToOne")) {
@@ -199,10 +199,12 @@ final class AssociationReader {
   }
 
   /** Owner's table and target's table; under Spring's strategy owner's table and attribute. */
-  private Identifier defaultJoinTable(Member member, EntityClass owner, EntityClass target) {
+  private Identifier defaultJoinTable(
+      Member member, EntityClass owner, EntityClass target, Optional<AnnotationInstance> mark) {
+    Identifier first = owner.table().unqualified();
     return switch (reading.names.strategy()) {
-      case JPA -> reading.names.physical(owner.table().text() + "_" + target.table().text());
-      case SNAKE_CASE -> reading.names.physical(owner.table().text() + "_" + member.name());
+      case JPA -> reading.names.table(first + "_" + target.table().unqualified(), mark);
+      case SNAKE_CASE -> reading.names.table(first + "_" + member.name(), mark);
     };
   }
 
@@ -211,8 +213,9 @@ final class AssociationReader {
     Optional<AnnotationInstance> collectionTable = Marks.find(member.target(), "CollectionTable");
     EntityClass owner = place.declaring();
     Identifier table =
-        reading.names.physical(
-            Marks.text(collectionTable, "name").orElse(owner.name + "_" + member.name()));
+        reading.names.table(
+            Marks.text(collectionTable, "name").orElse(owner.name + "_" + member.name()),
+            collectionTable);
     List<AnnotationInstance> joinColumns =
         collectionTable.map(it -> Marks.nested(it, "joinColumns")).orElse(List.of());
     if (joinColumns.isEmpty()) {

@@ -128,7 +128,9 @@ final class AttributeReader {
     Optional<AnnotationInstance> column =
         place.overrides().column(name).or(() -> Marks.find(member.target(), "Column"));
     Identifier table =
-        Marks.text(column, "table").map(reading.names::physical).orElse(place.table());
+        Marks.text(column, "table")
+            .map(it -> reading.tableOf(place.entity(), it))
+            .orElse(place.table());
     Identifier physical = reading.names.physical(Marks.text(column, "name").orElse(member.name()));
     return new Attribute.Basic(
         name,

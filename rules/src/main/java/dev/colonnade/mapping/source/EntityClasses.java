@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.Type;
@@ -60,7 +61,8 @@ final class EntityClasses {
     Optional<EntityClass> parent =
         superEntity(type).map(it -> entity(classes.lookUp(it.name()).orElseThrow(), names));
     String name = Marks.text(Marks.find(type, "Entity"), "name").orElseGet(type::simpleName);
-    Identifier table = names.physical(Marks.text(Marks.find(type, "Table"), "name").orElse(name));
+    Optional<AnnotationInstance> mark = Marks.find(type, "Table");
+    Identifier table = names.table(Marks.text(mark, "name").orElse(name), mark);
     EntityClass entity =
         new EntityClass(
             type,

@@ -99,7 +99,11 @@ final class EntityReader {
             Marks.text(columns.get(i), "name")
                 .ifPresent(it -> given.set(place, reading.names.physical(it)));
           }
-          result.add(new JoinedTable(reading.names.physical(name.get()), pairs(given, own), true));
+          result.add(
+              new JoinedTable(
+                  reading.names.table(name.get(), Optional.of(secondary)),
+                  pairs(given, own),
+                  true));
         }
       }
     }

@@ -36,7 +36,7 @@ public final class MappingReader {
 
   /** The mapping under a strategy that is known. */
   public MappingReading read(NamingStrategy strategy) {
-    Reading reading = new EntityClasses(classes, schema).find(new Names(strategy));
+    Reading reading = new EntityClasses(classes, schema).find(new Names(strategy, schema));
     EntityReader reader = new EntityReader(reading);
     List<Entity> entities = new ArrayList<>();
     for (EntityClass entity : reading.entities.values()) {

@@ -67,6 +67,20 @@ final class Reading {
     return schema.table(table).map(it -> it.column(column).isPresent()).orElse(true);
   }
 
+  /** The table of an entity that an annotation of a column names, without its schema. */
+  Identifier tableOf(EntityClass entity, String written) {
+    Identifier name = names.physical(written);
+    if (entity.table().unqualified().equals(name)) {
+      return entity.table();
+    }
+    return entity.layers.stream()
+        .flatMap(it -> Marks.all(it.type(), "SecondaryTable", "SecondaryTables").stream())
+        .filter(it -> Marks.text(it, "name").map(names::physical).filter(name::equals).isPresent())
+        .map(it -> names.table(written, Optional.of(it)))
+        .findFirst()
+        .orElse(name);
+  }
+
   void problem(EntityClass entity, String reason) {
     problems.add(new NotUnderstood(entity.location, "entity " + entity.name + ": " + reason));
   }

@@ -22,7 +22,6 @@ final class HbmCollections {
     List<AddedAnnotation> key =
         HbmColumns.joinColumns(
             collection.first("key").map(HbmColumns::names).orElse(List.of()), Optional.empty());
-    Optional<String> table = collection.attribute("table");
     for (XmlElement element : collection.children()) {
       switch (element.name()) {
         case "one-to-many" -> {
@@ -34,21 +33,21 @@ final class HbmCollections {
           List<AddedAnnotation> toTarget =
               HbmColumns.joinColumns(HbmColumns.names(element), Optional.empty());
           result.add(
-              Marking.of("JoinTable")
-                  .with("name", table)
+              file.table("JoinTable", collection)
                   .list("joinColumns", key)
                   .list("inverseJoinColumns", toTarget)
                   .done());
         }
         case "element" -> {
-          result.add(values(table, key, result, HbmColumns.javaType(element)));
+          result.add(values(collection, key, result, HbmColumns.javaType(element)));
           HbmColumns.names(element).stream()
               .findFirst()
               .ifPresent(it -> result.add(HbmColumns.column(it, Optional.empty())));
           result.addAll(HbmColumns.type(element, "Enumerated"));
         }
         case "composite-element" -> {
-          result.add(values(table, key, result, element.attribute("class").map(file::className)));
+          result.add(
+              values(collection, key, result, element.attribute("class").map(file::className)));
           result.addAll(members.component(element));
         }
         case "many-to-any" -> result.add(Marking.hibernate("ManyToAny").done());
@@ -77,13 +76,13 @@ final class HbmCollections {
   }
 
   /** Adds the mark of a collection of values and gives its table. */
-  private static AddedAnnotation values(
-      Optional<String> table,
+  private AddedAnnotation values(
+      XmlElement collection,
       List<AddedAnnotation> key,
       List<AddedAnnotation> result,
       Optional<String> elementClass) {
     result.add(Marking.of("ElementCollection").type("targetClass", elementClass).done());
-    return Marking.of("CollectionTable").with("name", table).list("joinColumns", key).done();
+    return file.table("CollectionTable", collection).list("joinColumns", key).done();
   }
 
   private static void index(

@@ -20,6 +20,8 @@ final class HbmFile {
   private final List<XmlQuery> queries;
   private final List<NotUnderstood> problems;
   private String packageName = "";
+  private Optional<String> schema = Optional.empty();
+  private Optional<String> catalog = Optional.empty();
 
   HbmFile(
       String name,
@@ -38,6 +40,8 @@ final class HbmFile {
 
   void read(XmlElement root) {
     packageName = root.attribute("package").orElse("");
+    schema = root.attribute("schema");
+    catalog = root.attribute("catalog");
     queries(root, "");
     for (XmlElement child : root.children()) {
       switch (child.name()) {
@@ -74,6 +78,21 @@ final class HbmFile {
     return HbmHierarchy.qualified(packageName, written);
   }
 
+  /** The annotation that says which table an element means, and in which schema it is. */
+  Marking table(String annotation, XmlElement element) {
+    return Marking.of(annotation)
+        .with("name", element.attribute("table"))
+        .with("schema", element.attribute("schema").or(() -> schema))
+        .with("catalog", element.attribute("catalog").or(() -> catalog));
+  }
+
+  private boolean hasHome(XmlElement element) {
+    return schema.isPresent()
+        || catalog.isPresent()
+        || element.attribute("schema").isPresent()
+        || element.attribute("catalog").isPresent();
+  }
+
   /** What is said of a class. */
   ClassAddition addition(String className, XmlElement element) {
     ClassAddition addition =
@@ -96,10 +115,8 @@ final class HbmFile {
         .ifPresent(
             it -> addition.add(Marking.hibernate("SQLRestriction").with("value", it).done()));
     boolean hasTable = !element.name().equals("subclass");
-    if (hasTable) {
-      element
-          .attribute("table")
-          .ifPresent(it -> addition.add(Marking.of("Table").with("name", it).done()));
+    if (hasTable && (element.attribute("table").isPresent() || hasHome(element))) {
+      addition.add(table("Table", element).done());
     }
     if (element.name().equals("class")) {
       root(element, className, addition);

@@ -68,8 +68,7 @@ final class HbmMembers {
         element.first("key").map(HbmColumns::names).orElse(List.of()).stream()
             .map(it -> Marking.of("PrimaryKeyJoinColumn").with("name", it).done())
             .toList();
-    addition.add(
-        Marking.of("SecondaryTable").with("name", table).list("pkJoinColumns", key).done());
+    addition.add(file.table("SecondaryTable", element).list("pkJoinColumns", key).done());
     element.children().forEach(child -> read(child, table));
   }
 

@@ -21,6 +21,7 @@ final class OrmFile {
   private final List<XmlQuery> queries;
   private String packageName = "";
   private Optional<Access> access = Optional.empty();
+  private Optional<String> schema = Optional.empty();
   private boolean complete;
 
   OrmFile(String name, String file, Map<String, ClassAddition> classes, List<XmlQuery> queries) {
@@ -35,12 +36,9 @@ final class OrmFile {
     access = root.textOf("access").map(Access::valueOf);
     Optional<XmlElement> unit = root.first("persistence-unit-metadata");
     complete = unit.flatMap(it -> it.first("xml-mapping-metadata-complete")).isPresent();
-    access =
-        access.or(
-            () ->
-                unit.flatMap(it -> it.first("persistence-unit-defaults"))
-                    .flatMap(it -> it.textOf("access"))
-                    .map(Access::valueOf));
+    Optional<XmlElement> defaults = unit.flatMap(it -> it.first("persistence-unit-defaults"));
+    access = access.or(() -> defaults.flatMap(it -> it.textOf("access")).map(Access::valueOf));
+    schema = root.textOf("schema").or(() -> defaults.flatMap(it -> it.textOf("schema")));
     queries(root);
     for (XmlElement child : root.children()) {
       switch (child.name()) {
@@ -83,7 +81,7 @@ final class OrmFile {
     ClassAddition addition =
         classes.computeIfAbsent(
             className, it -> new ClassAddition(it, SourceLocation.of(file, element.line())));
-    if (element.attribute("metadata-complete").map("true"::equals).orElse(complete)) {
+    if (isComplete(element)) {
       addition.makeComplete();
     }
     addition.access(element.attribute("access").map(Access::valueOf).or(() -> access));
@@ -94,12 +92,20 @@ final class OrmFile {
       marking.with("autoApply", element.is("auto-apply"));
     }
     addition.add(marking.done());
-    OrmParts parts = new OrmParts(this::className);
+    OrmParts parts = new OrmParts(this::className, schema);
     parts.ofClass(element).forEach(addition::add);
+    boolean named = element.first("table").isPresent();
+    if (mark.equals("Entity") && !named && isComplete(element) && schema.isPresent()) {
+      addition.add(Marking.of("Table").with("schema", schema).done());
+    }
     queries(element);
     element
         .first("attributes")
         .ifPresent(attributes -> attributes.children().forEach(it -> member(addition, parts, it)));
+  }
+
+  private boolean isComplete(XmlElement type) {
+    return type.attribute("metadata-complete").map("true"::equals).orElse(complete);
   }
 
   private static void member(ClassAddition addition, OrmParts parts, XmlElement element) {

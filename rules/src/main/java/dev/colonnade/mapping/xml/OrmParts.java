@@ -30,14 +30,17 @@ final class OrmParts {
           Map.entry("transient", "Transient"));
 
   private final UnaryOperator<String> className;
+  private final Optional<String> defaultSchema;
 
   /**
    * A translator.
    *
    * @param className completes the names of classes
+   * @param defaultSchema the schema of tables that say none
    */
-  OrmParts(UnaryOperator<String> className) {
+  OrmParts(UnaryOperator<String> className, Optional<String> defaultSchema) {
     this.className = className;
+    this.defaultSchema = defaultSchema;
   }
 
   static boolean isPrimitive(String name) {
@@ -47,12 +50,12 @@ final class OrmParts {
   /** The annotations of a class. */
   List<AddedAnnotation> ofClass(XmlElement element) {
     List<AddedAnnotation> result = new ArrayList<>();
-    element.first("table").ifPresent(it -> result.add(plain("Table", it).done()));
+    element.first("table").ifPresent(it -> result.add(table("Table", it).done()));
     List<AddedAnnotation> secondary =
         element.all("secondary-table").stream()
             .map(
                 it ->
-                    plain("SecondaryTable", it)
+                    table("SecondaryTable", it)
                         .list("pkJoinColumns", primaryKeyJoinColumns(it))
                         .done())
             .toList();
@@ -171,6 +174,12 @@ final class OrmParts {
         .with("referencedColumnName", element.attribute("referenced-column-name"));
   }
 
+  private Marking table(String annotation, XmlElement element) {
+    return plain(annotation, element)
+        .with("schema", element.attribute("schema").or(() -> defaultSchema))
+        .with("catalog", element.attribute("catalog"));
+  }
+
   private static List<AddedAnnotation> joinColumns(XmlElement element, String child) {
     return element.all(child).stream().map(it -> plain("JoinColumn", it).done()).toList();
   }
@@ -187,13 +196,12 @@ final class OrmParts {
         .toList();
   }
 
-  private static Optional<AddedAnnotation> table(
-      XmlElement element, String child, String annotation) {
+  private Optional<AddedAnnotation> table(XmlElement element, String child, String annotation) {
     return element
         .first(child)
         .map(
             it ->
-                plain(annotation, it)
+                table(annotation, it)
                     .list("joinColumns", joinColumns(it, "join-column"))
                     .list("inverseJoinColumns", joinColumns(it, "inverse-join-column"))
                     .done());

@@ -48,8 +48,12 @@ public final class SqlNames {
     this.database = database;
   }
 
-  /** The name, in quotes where it is a reserved word or irregular. */
+  /** The name, with its schema if it has one, in quotes where it is reserved or irregular. */
   public String write(Identifier name) {
+    return name.qualifier().map(schema -> part(schema) + ".").orElse("") + part(name.unqualified());
+  }
+
+  private String part(Identifier name) {
     String text = name.text();
     boolean regular = REGULAR.matcher(text).matches();
     if (regular && !RESERVED.contains(name.folded())) {

@@ -5,9 +5,13 @@ import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.statistics.Statistics;
+import dev.colonnade.statistics.TableStatistics;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 
 /**
  * A statistics file as read.
@@ -22,6 +26,19 @@ public record StatisticsFile(
   public StatisticsFile {
     problems = problems.stream().sorted().toList();
     names = List.copyOf(names);
+  }
+
+  /**
+   * What it states, under the names by which the schema knows the tables: a schema in front of a
+   * name is dropped where it tells no tables apart.
+   */
+  public Statistics statisticsOf(Schema schema) {
+    Map<Identifier, TableStatistics> known = new HashMap<>(statistics.tables());
+    new TreeMap<>(statistics.tables())
+        .forEach(
+            (written, stated) ->
+                schema.table(written).ifPresent(table -> known.putIfAbsent(table.name(), stated)));
+    return new Statistics(known);
   }
 
   /**

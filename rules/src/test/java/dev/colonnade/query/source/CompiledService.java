@@ -90,7 +90,35 @@ final class CompiledService {
           package jakarta.persistence;
           import java.lang.annotation.*;
           @Retention(RetentionPolicy.RUNTIME)
-          public @interface Table { String name() default ""; }
+          public @interface Table {
+            String name() default "";
+            String schema() default "";
+            String catalog() default "";
+          }
+          """,
+          """
+          package jakarta.persistence;
+          import java.lang.annotation.*;
+          @Retention(RetentionPolicy.RUNTIME)
+          public @interface SecondaryTable { String name(); String schema() default ""; }
+          """,
+          """
+          package jakarta.persistence;
+          import java.lang.annotation.*;
+          @Retention(RetentionPolicy.RUNTIME)
+          public @interface Column { String name() default ""; String table() default ""; }
+          """,
+          """
+          package jakarta.persistence;
+          import java.lang.annotation.*;
+          @Retention(RetentionPolicy.RUNTIME)
+          public @interface JoinTable { String name() default ""; String schema() default ""; }
+          """,
+          """
+          package jakarta.persistence;
+          import java.lang.annotation.*;
+          @Retention(RetentionPolicy.RUNTIME)
+          public @interface ManyToMany { String mappedBy() default ""; }
           """,
           """
           package jakarta.persistence;

@@ -68,6 +68,38 @@ final class StatisticsFileReaderTest {
   }
 
   @Test
+  void a_schema_in_front_of_a_table_counts_where_it_tells_tables_apart() throws Exception {
+    StatisticsFile file =
+        read(
+            """
+            formatVersion: 1
+            tables:
+              booking: {rows: 10}
+              archive.booking: {rows: 20}
+              billing.invoice: {rows: 30}
+            """);
+    Schema schema =
+        new Schema(
+            List.of(table("booking"), table("archive.booking"), table("invoice")), List.of());
+    assertThat(file.unknownNames(schema)).isEmpty();
+    Statistics known = file.statisticsOf(schema);
+    assertThat(known.table(Identifier.of("booking")).rows()).hasValue(10);
+    assertThat(known.table(Identifier.of("archive.booking")).rows()).hasValue(20);
+    assertThat(known.table(Identifier.of("invoice")).rows()).hasValue(30);
+  }
+
+  private static Table table(String name) {
+    return new Table(
+        Identifier.of(name),
+        Optional.empty(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        SourceLocation.of("db/harbour.xml"));
+  }
+
+  @Test
   void a_wrong_group_bound_or_clustering_is_one_entry_each() throws Exception {
     StatisticsFile file =
         read(
@@ -157,7 +189,8 @@ final class StatisticsFileReaderTest {
         "rows: [1] | 4:11 rows must be a number",
         "rows: {a: 1} | 4:11 rows must be a number",
         "rowWidth: 0 | 4:15 rowWidth must be at least 1, not 0",
-        "rwos: 5 | 4:5 unknown key 'rwos' in table booking, known are columns, groups, indexes, rowWidth, rows",
+        "rwos: 5 | 4:5 unknown key 'rwos' in table booking, known are columns, groups, indexes,"
+            + " rowWidth, rows",
         "columns: 3 | 4:14 columns of booking must be a mapping of keys to values",
         "columns: {a: {nullFraction: 1.5}} | 4:33 nullFraction must be between 0 and 1, not 1.5",
         "columns: {a: {correlation: -2}} | 4:32 correlation must be between -1 and 1, not -2",
@@ -165,9 +198,12 @@ final class StatisticsFileReaderTest {
         "columns: {a: 5} | 4:18 column booking.a must be a mapping of keys to values",
         "columns: {[a]: {}} | 4:15 a key in columns of booking is no name",
         "columns: {a: {}, A: {}} | 4:22 A is stated twice in columns of booking",
-        "columns: {a: {distinct: 1, distinct: 2}} | 4:32 distinct is stated twice in column booking.a",
-        "columns: {a: {commonValues: {x: 0.6, y: 0.6}}} | 4:33 the shares of commonValues add up to more than 1",
-        "columns: {a: {commonValues: {x: 2}}} | 4:37 share of common value x must be between 0 and 1, not 2",
+        "columns: {a: {distinct: 1, distinct: 2}} | 4:32 distinct is stated twice in column"
+            + " booking.a",
+        "columns: {a: {commonValues: {x: 0.6, y: 0.6}}} | 4:33 the shares of commonValues add up to"
+            + " more than 1",
+        "columns: {a: {commonValues: {x: 2}}} | 4:37 share of common value x must be between 0 and"
+            + " 1, not 2",
         "columns: {a: {commonValues: {[x]: 0.1}}} | 4:34 a common value is neither text nor number",
         "columns: {a: {commonValues: {x: 0.1, x: 0.2}}} | 4:42 common value x is stated twice"
       })
