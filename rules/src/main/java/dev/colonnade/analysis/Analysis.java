@@ -4,7 +4,6 @@ import dev.colonnade.access.AccessPathAnalyzer;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.finding.Finding;
-import dev.colonnade.finding.Fingerprint;
 import dev.colonnade.finding.Severity;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
@@ -31,9 +30,7 @@ import dev.colonnade.statistics.yaml.StatisticsFile;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /** The one road from the files of a service to what is said about it. */
@@ -129,18 +126,7 @@ public final class Analysis {
             "rule " + rule.metadata().id() + ": " + QueryAnalysis.unexpected(e), e);
       }
     }
-    // The texts of one statement may all lead to the same finding: it is told once.
-    Map<Fingerprint, Finding> byFingerprint = new LinkedHashMap<>();
-    findings.stream()
-        .sorted()
-        .forEach(
-            finding ->
-                byFingerprint.merge(
-                    finding.fingerprint(),
-                    finding,
-                    (first, later) ->
-                        later.severity().compareTo(first.severity()) < 0 ? later : first));
-    return byFingerprint.values().stream().sorted().toList();
+    return ToldOnce.of(findings, context.queries());
   }
 
   /** What the reports say about the rules that are on. */

@@ -8,10 +8,20 @@ import java.util.Optional;
  *
  * <p>Two identifiers are equal when they differ in letter case only: of the supported databases
  * only some tell quoted names apart by case, and a schema that uses the difference is not in scope.
- *
- * @param text the name as written, without quotes
  */
-public record Identifier(String text) implements Comparable<Identifier> {
+public final class Identifier implements Comparable<Identifier> {
+  private final String text;
+  private final String folded;
+
+  /**
+   * A name.
+   *
+   * @param text the name as written, without quotes
+   */
+  public Identifier(String text) {
+    this.text = text;
+    this.folded = text.toLowerCase(Locale.ROOT);
+  }
 
   /** Strips the quotes of any dialect: double quotes, back quotes, square brackets. */
   public static Identifier of(String written) {
@@ -48,25 +58,29 @@ public record Identifier(String text) implements Comparable<Identifier> {
         : this;
   }
 
+  /** The name as written, without quotes. */
+  public String text() {
+    return text;
+  }
+
   /** The form that is compared: lower case. */
   public String folded() {
-    return text.toLowerCase(Locale.ROOT);
+    return folded;
   }
 
   @Override
   public boolean equals(Object other) {
-    return other instanceof Identifier identifier
-        && (text.equals(identifier.text) || folded().equals(identifier.folded()));
+    return other instanceof Identifier identifier && folded.equals(identifier.folded);
   }
 
   @Override
   public int hashCode() {
-    return folded().hashCode();
+    return folded.hashCode();
   }
 
   @Override
   public int compareTo(Identifier other) {
-    return folded().compareTo(other.folded());
+    return folded.compareTo(other.folded);
   }
 
   @Override

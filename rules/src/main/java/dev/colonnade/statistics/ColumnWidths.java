@@ -41,11 +41,13 @@ public final class ColumnWidths {
 
   private final Table table;
   private final TableStatistics statistics;
+  private final Estimate row;
 
   /** The widths of one table's columns. */
   public ColumnWidths(Table table, TableStatistics statistics) {
     this.table = table;
     this.statistics = statistics;
+    this.row = rowWidth();
   }
 
   /** Average bytes of a column as stored. */
@@ -73,6 +75,10 @@ public final class ColumnWidths {
 
   /** Average bytes of the columns of a row, without what the database adds to a row. */
   public Estimate row() {
+    return row;
+  }
+
+  private Estimate rowWidth() {
     if (statistics.rowWidth().isPresent()) {
       return Estimate.declared(Math.max(1, statistics.rowWidth().getAsDouble()));
     }

@@ -21,6 +21,7 @@ class QueryCountsTest {
         <select id="found">
           select id from berth where title = #{title}
           <if test="length != null">and length = #{length}</if>
+          <if test="id != null">and pier_id = #{pier}</if>
         </select>
         <select id="torn">
           select id from berth where pier_id = 7
@@ -56,10 +57,13 @@ class QueryCountsTest {
         .singleElement()
         .asString()
         .startsWith("query port.torn: 1 of the 2 texts that its optional parts make");
-    assertThat(report.queries()).extracting(access -> access.query().id()).hasSize(3);
+    assertThat(report.queries()).extracting(access -> access.query().id()).hasSize(5);
     assertThat(report.findings())
-        .extracting(Finding::fingerprint)
-        .as("what two texts of a statement have in common is told once")
-        .doesNotHaveDuplicates();
+        .filteredOn(finding -> finding.ruleId().equals("missing-index"))
+        .as("what three texts of a statement have in common is told once")
+        .singleElement()
+        .extracting(Finding::render)
+        .asString()
+        .contains("and 1 more of the texts that the statement's optional parts make");
   }
 }
