@@ -4,19 +4,16 @@ import dev.colonnade.analysis.AnalysisException;
 import dev.colonnade.analysis.AnalysisInput;
 import dev.colonnade.finding.Severity;
 import java.io.File;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.Properties;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.apache.maven.artifact.Artifact;
 import org.apache.maven.plugin.AbstractMojo;
 import org.apache.maven.plugin.MojoExecutionException;
 import org.apache.maven.plugin.MojoFailureException;
@@ -55,6 +52,13 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
    */
   @Parameter(property = "colonnade.database")
   private String database;
+
+  /**
+   * The version of the database as its maker writes it: {@code 15}, {@code 8.0.36}, {@code 19c}.
+   * Some databases learnt new paths or new kinds of index with a version. Default: the newest.
+   */
+  @Parameter(property = "colonnade.databaseVersion")
+  private String databaseVersion;
 
   /**
    * How names of tables and columns follow from entities that do not name them: {@code jpa} (the
@@ -222,9 +226,11 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
 
   private AnalysisInput gather() throws MojoExecutionException {
     List<AnalysisInput.Changelog> roots = roots();
-    List<Path> searchRoots = changelogSearchRoots();
+    ServiceFiles files = new ServiceFiles(project, complaint());
+    List<Path> searchRoots = files.changelogSearchRoots(changelogDirectories);
     AnalysisInput.Builder input =
-        AnalysisInput.builder(baseDirectory(), required("database", database))
+        AnalysisInput.builder(files.baseDirectory(), required("database", database))
+            .databaseVersion(present(databaseVersion))
             .changelogs(roots)
             .changelogSearchRoots(searchRoots)
             .changelogParameters(
@@ -234,17 +240,18 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
                     changelogParameters,
                     changelogParametersText))
             .preconditionResults(preconditionResults())
-            .queryFiles(selected("queryFiles", queryFiles, "**/*.sql"))
+            .queryFiles(files.selected("queryFiles", queryFiles, "**/*.sql"))
             .queryAnnotations(annotations())
-            .mapperFiles(selected("mapperFiles", mapperFiles, "**/*.xml"))
+            .mapperFiles(files.selected("mapperFiles", mapperFiles, "**/*.xml"))
             .mapperProperties(
                 NamedValues.merge(
                     complaint(), "mapperProperties", mapperProperties, mapperPropertiesText))
-            .classPath(dependencies())
-            .sourceDirectories(sources())
+            .classPath(files.dependencies())
+            .sourceDirectories(files.sources(sourceDirectories))
             .namingStrategy(present(namingStrategy))
-            .statisticsFile(file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"))
-            .acceptedFile(file("acceptedFile", acceptedFile, "colonnade/accepted.yaml"))
+            .statisticsFile(
+                files.file("statisticsFile", statisticsFile, "colonnade/statistics.yaml"))
+            .acceptedFile(files.file("acceptedFile", acceptedFile, "colonnade/accepted.yaml"))
             .severities(severities())
             .outputDirectory(outputDirectory.toPath());
     if (classesDirectory.isDirectory()) {
@@ -253,7 +260,7 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
       getLog()
           .warn(
               "classesDirectory: "
-                  + shown(classesDirectory.toPath())
+                  + files.shown(classesDirectory.toPath())
                   + " is not a directory: queries in annotations are not read");
     }
     return input.build();
@@ -283,33 +290,6 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
     return roots;
   }
 
-  private List<Path> changelogSearchRoots() throws MojoExecutionException {
-    List<Path> roots = new ArrayList<>();
-    if (changelogDirectories == null || changelogDirectories.isEmpty()) {
-      roots.add(baseDirectory().resolve("src/main/resources"));
-      roots.add(baseDirectory());
-      roots.addAll(dependencies());
-    } else {
-      for (File directory : changelogDirectories) {
-        if (!directory.isDirectory()) {
-          throw complaint()
-              .about("changelogDirectories", shown(directory.toPath()) + " is not a directory");
-        }
-        roots.add(directory.toPath());
-      }
-    }
-    return roots;
-  }
-
-  /** Jars, or class directories of modules of the same build, in class path order. */
-  private List<Path> dependencies() {
-    return project.getArtifacts().stream()
-        .map(Artifact::getFile)
-        .filter(Objects::nonNull)
-        .map(File::toPath)
-        .toList();
-  }
-
   private List<AnalysisInput.QueryAnnotation> annotations() throws MojoExecutionException {
     List<AnalysisInput.QueryAnnotation> annotations = new ArrayList<>();
     if (queryAnnotations != null) {
@@ -321,35 +301,6 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
       }
     }
     return annotations;
-  }
-
-  private List<Path> selected(String parameter, FileSelection selection, String defaultInclude)
-      throws MojoExecutionException {
-    if (selection == null || selection.isEmpty()) {
-      return List.of();
-    }
-    Path directory = selection.directory(baseDirectory());
-    if (!Files.isDirectory(directory)) {
-      throw complaint().about(parameter, shown(directory) + " is not a directory");
-    }
-    return selection.files(baseDirectory(), defaultInclude);
-  }
-
-  private List<Path> sources() {
-    return sourceDirectories == null || sourceDirectories.isEmpty()
-        ? project.getCompileSourceRoots().stream().map(Path::of).toList()
-        : sourceDirectories.stream().map(File::toPath).toList();
-  }
-
-  private Optional<Path> file(String parameter, File configured, String usual)
-      throws MojoExecutionException {
-    if (configured == null) {
-      return Optional.of(baseDirectory().resolve(usual)).filter(Files::isRegularFile);
-    }
-    if (!configured.isFile()) {
-      throw complaint().about(parameter, shown(configured.toPath()) + " does not exist");
-    }
-    return Optional.of(configured.toPath());
   }
 
   private SortedMap<String, String> severities() throws MojoExecutionException {
@@ -395,16 +346,6 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
 
   private static Optional<String> present(String value) {
     return Optional.ofNullable(value).map(String::trim).filter(text -> !text.isEmpty());
-  }
-
-  /** The path as a message shows it: below the base directory, or absolute. */
-  private String shown(Path path) {
-    Path inside = path.startsWith(baseDirectory()) ? baseDirectory().relativize(path) : path;
-    return inside.toString().replace('\\', '/');
-  }
-
-  private Path baseDirectory() {
-    return project.getBasedir().toPath();
   }
 
   private Complaint complaint() {

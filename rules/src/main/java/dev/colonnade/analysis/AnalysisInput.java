@@ -14,6 +14,7 @@ import java.util.TreeMap;
  *
  * @param baseDirectory the directory of the service's pom
  * @param database Liquibase's short name of the database
+ * @param databaseVersion the version as its maker writes it; empty for the newest
  * @param changelogs root changelogs in the order in which the service runs them
  * @param changelogSearchRoots directories and jars in which changelog paths are looked up, in order
  * @param changelogParameters values of {@code ${name}} in changelogs
@@ -36,6 +37,7 @@ import java.util.TreeMap;
 public record AnalysisInput(
     Path baseDirectory,
     String database,
+    Optional<String> databaseVersion,
     List<Changelog> changelogs,
     List<Path> changelogSearchRoots,
     SortedMap<String, String> changelogParameters,
@@ -108,6 +110,7 @@ public record AnalysisInput(
   public static final class Builder {
     private final Path baseDirectory;
     private final String database;
+    private Optional<String> databaseVersion = Optional.empty();
     private List<Changelog> changelogs = List.of();
     private List<Path> changelogSearchRoots;
     private Map<String, String> changelogParameters = Map.of();
@@ -129,6 +132,12 @@ public record AnalysisInput(
       this.baseDirectory = baseDirectory;
       this.database = database;
       this.changelogSearchRoots = List.of(baseDirectory);
+    }
+
+    /** The version of the database: {@code 15}, {@code 8.0.36}; default: the newest. */
+    public Builder databaseVersion(Optional<String> value) {
+      databaseVersion = value;
+      return this;
     }
 
     /** The root changelogs, in order. */
@@ -235,6 +244,7 @@ public record AnalysisInput(
       return new AnalysisInput(
           baseDirectory,
           database,
+          databaseVersion,
           changelogs,
           changelogSearchRoots,
           new TreeMap<>(changelogParameters),

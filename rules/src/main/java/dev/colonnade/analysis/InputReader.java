@@ -60,7 +60,14 @@ final class InputReader {
               + "' is not one of "
               + Dialects.all().stream().map(Dialect::shortName).collect(Collectors.joining(", ")));
     }
-    return dialect.get();
+    if (input.databaseVersion().isEmpty()) {
+      return dialect.get();
+    }
+    try {
+      return Dialects.atVersion(dialect.get(), input.databaseVersion().get());
+    } catch (IllegalArgumentException e) {
+      throw AnalysisException.ofParameter("databaseVersion", e.getMessage());
+    }
   }
 
   RuleSettings settings() throws AnalysisException {

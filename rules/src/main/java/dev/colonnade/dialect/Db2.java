@@ -26,8 +26,9 @@ final class Db2 {
 
   private Db2() {}
 
-  static Dialect value() {
-    return new Dialect("db2", "Db2", storage(), features(), matching(), ordering());
+  static Dialect at(DatabaseVersion version) {
+    return new Dialect(
+        "db2", "Db2", version, storage(), features(version), matching(version), ordering());
   }
 
   private static Storage storage() {
@@ -44,11 +45,15 @@ final class Db2 {
         Fact.of(false, MEMORY));
   }
 
-  private static IndexFeatures features() {
+  private static IndexFeatures features(DatabaseVersion version) {
     return new IndexFeatures(
         Fact.of(Included.UNIQUE_ONLY, CREATE_INDEX + "; with UNIQUE only, " + MEMORY),
         Fact.of(Partial.NONE, MEMORY),
-        Fact.of(true, CREATE_INDEX + "; 10.5 and later, " + MEMORY),
+        version.choose(
+            Fact.of(true, CREATE_INDEX + "; 10.5 and later, " + MEMORY),
+            Fact.of(false, "before 10.5, " + MEMORY),
+            10,
+            5),
         Fact.of(true, CREATE_INDEX),
         Fact.of(true, MEMORY),
         Fact.of(false, CAUTION),
@@ -59,7 +64,7 @@ final class Db2 {
         Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
-  private static Matching matching() {
+  private static Matching matching(DatabaseVersion version) {
     return new Matching(
         Fact.of(
             InListPosition.ANY,
@@ -71,7 +76,11 @@ final class Db2 {
         Fact.of(LikePrefix.ALWAYS, "a secondary page, bmc.com/blogs/db2-predicates"),
         Fact.of(RowBound.NONE, CAUTION),
         Fact.of(false, CAUTION),
-        Fact.of(SkipScan.FEW_LEADING_VALUES, "jump scan, " + PREDICATES),
+        version.choose(
+            Fact.of(SkipScan.FEW_LEADING_VALUES, "jump scan, " + PREDICATES),
+            Fact.of(SkipScan.NONE, "before 10.1, " + MEMORY),
+            10,
+            1),
         Fact.of(true, "index ORing, " + MEMORY),
         Fact.of(false, CAUTION),
         Fact.of(Screening.ANY_PREDICATE, "index-sargable predicates, " + PREDICATES),

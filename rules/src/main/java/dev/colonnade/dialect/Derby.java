@@ -23,8 +23,8 @@ final class Derby {
 
   private Derby() {}
 
-  static Dialect value() {
-    return new Dialect("derby", "Derby", storage(), features(), matching(), ordering());
+  static Dialect at(DatabaseVersion version) {
+    return new Dialect("derby", "Derby", version, storage(), features(), matching(), ordering());
   }
 
   private static Storage storage() {

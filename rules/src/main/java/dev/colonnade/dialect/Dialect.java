@@ -5,6 +5,7 @@ package dev.colonnade.dialect;
  *
  * @param shortName Liquibase's short name: {@code postgresql}
  * @param displayName the name for people
+ * @param version the version that the facts are of
  * @param storage how rows and index entries are laid out
  * @param features which kinds of index there are and which the database makes by itself
  * @param matching which predicates bound a scan
@@ -13,10 +14,16 @@ package dev.colonnade.dialect;
 public record Dialect(
     String shortName,
     String displayName,
+    DatabaseVersion version,
     Storage storage,
     IndexFeatures features,
     Matching matching,
     Ordering ordering) {
+
+  /** The name for people, with the version where one was stated: {@code PostgreSQL 15}. */
+  public String nameWithVersion() {
+    return (displayName + " " + version).strip();
+  }
 
   @Override
   public String toString() {

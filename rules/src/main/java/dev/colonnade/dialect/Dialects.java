@@ -1,22 +1,24 @@
 package dev.colonnade.dialect;
 
+import static dev.colonnade.dialect.DatabaseVersion.NEWEST;
+
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-/** The supported databases. */
+/** The supported databases; of the newest version unless said otherwise. */
 public final class Dialects {
-  private static final Dialect POSTGRESQL = PostgreSql.from18();
-  private static final Dialect POSTGRESQL_BEFORE_18 = PostgreSql.before18();
-  private static final Dialect MYSQL = InnoDb.mysql();
-  private static final Dialect MARIADB = InnoDb.mariadb();
-  private static final Dialect ORACLE = Oracle.value();
-  private static final Dialect SQL_SERVER = SqlServer.value();
-  private static final Dialect DB2 = Db2.value();
-  private static final Dialect SQLITE = SqLite.value();
-  private static final Dialect H2_DATABASE = H2.value();
-  private static final Dialect HSQLDB = HsqlDb.value();
-  private static final Dialect DERBY = Derby.value();
+  private static final Dialect POSTGRESQL = PostgreSql.at(NEWEST);
+  private static final Dialect POSTGRESQL_BEFORE_18 = before18();
+  private static final Dialect MYSQL = InnoDb.mysql(NEWEST);
+  private static final Dialect MARIADB = InnoDb.mariadb(NEWEST);
+  private static final Dialect ORACLE = Oracle.at(NEWEST);
+  private static final Dialect SQL_SERVER = SqlServer.at(NEWEST);
+  private static final Dialect DB2 = Db2.at(NEWEST);
+  private static final Dialect SQLITE = SqLite.at(NEWEST);
+  private static final Dialect H2_DATABASE = H2.at(NEWEST);
+  private static final Dialect HSQLDB = HsqlDb.at(NEWEST);
+  private static final Dialect DERBY = Derby.at(NEWEST);
 
   private static final List<Dialect> ALL =
       List.of(
@@ -35,17 +37,33 @@ public final class Dialects {
     return ALL.stream().filter(dialect -> dialect.shortName().equals(wanted)).findFirst();
   }
 
+  /**
+   * A database as it is in one version.
+   *
+   * @param database the database, of whatever version
+   * @param version as its maker writes it: {@code 15}, {@code 15.4}, {@code 8.0.36}, {@code 19c}
+   * @throws IllegalArgumentException with a message for the user where the text is no version, or
+   *     one that is not known here
+   */
+  public static Dialect atVersion(Dialect database, String version) {
+    return KnownVersions.of(database.shortName()).at(database.displayName(), version);
+  }
+
+  private static Dialect before18() {
+    return PostgreSql.at(DatabaseVersion.read("16").orElseThrow());
+  }
+
   /** PostgreSQL 18 and later: may jump over a leading column with few values. */
   public static Dialect postgresql() {
     return POSTGRESQL;
   }
 
-  /** PostgreSQL up to version 17, and in what an IN list does to the order up to version 16. */
+  /** PostgreSQL 16: no jump over a leading column, and an IN list may lose the order. */
   public static Dialect postgresqlBefore18() {
     return POSTGRESQL_BEFORE_18;
   }
 
-  /** MySQL 8 with InnoDB. */
+  /** MySQL with InnoDB. */
   public static Dialect mysql() {
     return MYSQL;
   }

@@ -24,8 +24,8 @@ final class HsqlDb {
 
   private HsqlDb() {}
 
-  static Dialect value() {
-    return new Dialect("hsqldb", "HSQLDB", storage(), features(), matching(), ordering());
+  static Dialect at(DatabaseVersion version) {
+    return new Dialect("hsqldb", "HSQLDB", version, storage(), features(), matching(), ordering());
   }
 
   private static Storage storage() {

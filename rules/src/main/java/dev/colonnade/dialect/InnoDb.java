@@ -25,13 +25,14 @@ final class InnoDb {
 
   private InnoDb() {}
 
-  static Dialect mysql() {
+  static Dialect mysql(DatabaseVersion version) {
     return new Dialect(
         "mysql",
         "MySQL",
+        version,
         storage(MYSQL + "index-extensions.html", MYSQL + "innodb-index-types.html"),
-        mysqlFeatures(),
-        mysqlMatching(),
+        mysqlFeatures(version),
+        mysqlMatching(version),
         ordering(
             Fact.of(true, MYSQL + "working-with-null.html"),
             MYSQL + "order-by-optimization.html",
@@ -39,14 +40,15 @@ final class InnoDb {
             Fact.of(true, MYSQL + "group-by-optimization.html, tight index scan")));
   }
 
-  static Dialect mariadb() {
+  static Dialect mariadb(DatabaseVersion version) {
     return new Dialect(
         "mariadb",
         "MariaDB",
+        version,
         storage(
             MARIADB + "query-optimizer/extended-keys.md",
             "the primary key is the clustered index, " + MEMORY),
-        mariadbFeatures(),
+        mariadbFeatures(version),
         mariadbMatching(),
         ordering(
             Fact.of(true, "NULL is lowest, " + MEMORY),
@@ -70,12 +72,23 @@ final class InnoDb {
         Fact.of(true, clustered));
   }
 
-  private static IndexFeatures mysqlFeatures() {
+  private static IndexFeatures mysqlFeatures(DatabaseVersion version) {
     return new IndexFeatures(
         Fact.of(Included.NONE, MEMORY),
         Fact.of(Partial.NONE, MEMORY),
-        Fact.of(true, "functional key parts, 8.0.13 and later, " + MEMORY),
-        Fact.of(true, MYSQL + "descending-indexes.html, 8.0 and later"),
+        version.choose(
+            Fact.of(true, "functional key parts, 8.0.13 and later, " + MEMORY),
+            Fact.of(false, "before 8.0.13 through generated columns only, " + MEMORY),
+            8,
+            0,
+            13),
+        version.choose(
+            Fact.of(true, MYSQL + "descending-indexes.html, 8.0 and later"),
+            Fact.of(
+                false,
+                "https://dev.mysql.com/doc/refman/5.7/en/create-index.html: DESC is read and"
+                    + " ignored"),
+            8),
         Fact.of(true, MYSQL + "mysql-indexes.html"),
         Fact.of(false, CAUTION),
         Fact.of(true, MEMORY),
@@ -85,12 +98,16 @@ final class InnoDb {
         Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
-  private static IndexFeatures mariadbFeatures() {
+  private static IndexFeatures mariadbFeatures(DatabaseVersion version) {
     return new IndexFeatures(
         Fact.of(Included.NONE, MEMORY),
         Fact.of(Partial.NONE, MEMORY),
         Fact.of(false, "through generated columns only, " + MEMORY),
-        Fact.of(true, "10.8 and later, " + MEMORY),
+        version.choose(
+            Fact.of(true, "10.8 and later, " + MEMORY),
+            Fact.of(false, "before 10.8 DESC is read and ignored, " + MEMORY),
+            10,
+            8),
         Fact.of(true, MARIADB + "building-the-best-index-for-a-given-select.md"),
         Fact.of(false, "no expression indexes, " + MEMORY),
         Fact.of(true, MEMORY),
@@ -100,7 +117,7 @@ final class InnoDb {
         Fact.of(PredicateCover.NONE, "no partial indexes"));
   }
 
-  private static Matching mysqlMatching() {
+  private static Matching mysqlMatching(DatabaseVersion version) {
     String range = MYSQL + "range-optimization.html";
     return new Matching(
         Fact.of(InListPosition.ANY, range),
@@ -109,7 +126,12 @@ final class InnoDb {
         Fact.of(LikePrefix.ALWAYS, MYSQL + "index-btree-hash.html"),
         Fact.of(RowBound.NONE, MYSQL + "row-constructor-optimization.html, " + MEMORY),
         Fact.of(true, range),
-        Fact.of(SkipScan.COVERING_RANGE, range + ", 8.0.13 and later"),
+        version.choose(
+            Fact.of(SkipScan.COVERING_RANGE, range + ", 8.0.13 and later"),
+            Fact.of(SkipScan.NONE, range + ", before 8.0.13"),
+            8,
+            0,
+            13),
         Fact.of(true, MYSQL + "index-merge-optimization.html"),
         Fact.of(true, range),
         Fact.of(Screening.ANY_PREDICATE, MYSQL + "index-condition-pushdown-optimization.html"),

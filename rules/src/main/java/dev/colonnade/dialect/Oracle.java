@@ -25,8 +25,8 @@ final class Oracle {
 
   private Oracle() {}
 
-  static Dialect value() {
-    return new Dialect("oracle", "Oracle", storage(), features(), matching(), ordering());
+  static Dialect at(DatabaseVersion version) {
+    return new Dialect("oracle", "Oracle", version, storage(), features(), matching(), ordering());
   }
 
   private static Storage storage() {

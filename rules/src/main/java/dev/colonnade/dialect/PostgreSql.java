@@ -16,7 +16,7 @@ import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
 
-/** PostgreSQL, from version 18 and before it. */
+/** PostgreSQL. */
 final class PostgreSql {
   private static final String MANUAL = "https://www.postgresql.org/docs/18/";
   private static final String NBTREE = "src/include/access/nbtree.h";
@@ -24,28 +24,15 @@ final class PostgreSql {
 
   private PostgreSql() {}
 
-  static Dialect from18() {
-    return of(
-        Fact.of(
-            SkipScan.FEW_LEADING_VALUES,
-            MANUAL + "indexes-multicolumn.html; release notes 18, E.2.3.1.2"),
-        Fact.of(InListOrder.KEPT, "observed on PostgreSQL 18.6; from version 17, " + MEMORY));
-  }
-
-  static Dialect before18() {
-    return of(
-        Fact.of(SkipScan.NONE, "https://www.postgresql.org/docs/17/indexes-multicolumn.html"),
-        Fact.of(InListOrder.KEPT_ON_LEADING, RUN + "; up to version 16"));
-  }
-
-  private static Dialect of(Fact<SkipScan> skipScan, Fact<InListOrder> inListOrder) {
+  static Dialect at(DatabaseVersion version) {
     return new Dialect(
         "postgresql",
         "PostgreSQL",
+        version,
         storage(),
-        features(),
-        matching(skipScan),
-        ordering(inListOrder));
+        features(version),
+        matching(version),
+        ordering(version));
   }
 
   private static Storage storage() {
@@ -66,9 +53,13 @@ final class PostgreSql {
         Fact.of(false, MANUAL + "sql-cluster.html"));
   }
 
-  private static IndexFeatures features() {
+  private static IndexFeatures features(DatabaseVersion version) {
     return new IndexFeatures(
-        Fact.of(Included.ANY, MANUAL + "indexes-index-only-scans.html; B-tree, GiST and SP-GiST"),
+        version.choose(
+            Fact.of(
+                Included.ANY, MANUAL + "indexes-index-only-scans.html; B-tree, GiST and SP-GiST"),
+            Fact.of(Included.NONE, "release notes 11: INCLUDE is new there, " + MEMORY),
+            11),
         Fact.of(Partial.IMPLICATION, MANUAL + "indexes-partial.html; " + RUN),
         Fact.of(true, MANUAL + "indexes-expressional.html"),
         Fact.of(true, MANUAL + "indexes-ordering.html"),
@@ -81,7 +72,7 @@ final class PostgreSql {
         Fact.of(PredicateCover.ALL, "observed on PostgreSQL 18.6"));
   }
 
-  private static Matching matching(Fact<SkipScan> skipScan) {
+  private static Matching matching(DatabaseVersion version) {
     return new Matching(
         Fact.of(InListPosition.ANY, RUN),
         Fact.of(true, MANUAL + "indexes-types.html; " + RUN),
@@ -89,7 +80,12 @@ final class PostgreSql {
         Fact.of(LikePrefix.BYTE_ORDER, MANUAL + "indexes-opclass.html; " + RUN),
         Fact.of(RowBound.ALL_COLUMNS, RUN),
         Fact.of(true, RUN + ": one scan for each row of the list, united as bitmaps"),
-        skipScan,
+        version.choose(
+            Fact.of(
+                SkipScan.FEW_LEADING_VALUES,
+                MANUAL + "indexes-multicolumn.html; release notes 18, E.2.3.1.2"),
+            Fact.of(SkipScan.NONE, "https://www.postgresql.org/docs/17/indexes-multicolumn.html"),
+            18),
         Fact.of(true, MANUAL + "indexes-bitmap-scans.html; " + RUN),
         Fact.of(false, RUN + ": one scan for each branch instead"),
         Fact.of(Screening.INDEXABLE_ONLY, RUN + ": others appear as Filter, not as Index Cond"),
@@ -104,7 +100,7 @@ final class PostgreSql {
         Fact.of(true, "observed on PostgreSQL 18.6"));
   }
 
-  private static Ordering ordering(Fact<InListOrder> inListOrder) {
+  private static Ordering ordering(DatabaseVersion version) {
     return new Ordering(
         Fact.of(false, MANUAL + "indexes-ordering.html"),
         Fact.of(true, MANUAL + "indexes-ordering.html"),
@@ -113,7 +109,10 @@ final class PostgreSql {
         Fact.of(true, RUN),
         Fact.of(false, RUN + ": where a is null order by b is sorted"),
         Fact.of(true, RUN),
-        inListOrder,
+        version.choose(
+            Fact.of(InListOrder.KEPT, "observed on PostgreSQL 18.6; from version 17, " + MEMORY),
+            Fact.of(InListOrder.KEPT_ON_LEADING, RUN + "; up to version 16"),
+            17),
         Fact.of(true, "observed on PostgreSQL 18.6"),
         Fact.of(true, "observed on PostgreSQL 18.6"),
         Fact.of(true, "observed on PostgreSQL 18.6"),
@@ -121,6 +120,12 @@ final class PostgreSql {
         Fact.of(false, "observed on PostgreSQL 18.6"),
         Fact.of(false, "observed on PostgreSQL 18.6"),
         Fact.of(true, "observed on PostgreSQL 18.6"),
-        Fact.of(true, "observed on PostgreSQL 18.6"));
+        version.choose(
+            Fact.of(true, "observed on PostgreSQL 18.6"),
+            Fact.of(
+                false,
+                "https://www.postgresql.org/docs/17/runtime-config-query.html,"
+                    + " enable_group_by_reordering: new in 17"),
+            17));
   }
 }

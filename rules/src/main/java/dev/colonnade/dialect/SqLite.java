@@ -23,8 +23,9 @@ final class SqLite {
 
   private SqLite() {}
 
-  static Dialect value() {
-    return new Dialect("sqlite", "SQLite", storage(), features(), matching(), ordering());
+  static Dialect at(DatabaseVersion version) {
+    return new Dialect(
+        "sqlite", "SQLite", version, storage(), features(version), matching(version), ordering());
   }
 
   private static Storage storage() {
@@ -42,22 +43,34 @@ final class SqLite {
         Fact.of(false, "only WITHOUT ROWID tables, " + DOCS + "withoutrowid.html"));
   }
 
-  private static IndexFeatures features() {
+  private static IndexFeatures features(DatabaseVersion version) {
     return new IndexFeatures(
         Fact.of(Included.NONE, RUN + ": syntax error"),
         Fact.of(Partial.SAME_TERM, DOCS + "partialindex.html; " + RUN),
-        Fact.of(true, DOCS + "expridx.html; " + RUN),
+        version.choose(
+            Fact.of(true, DOCS + "expridx.html, 3.9.0 and later; " + RUN),
+            Fact.of(false, DOCS + "expridx.html, before 3.9.0"),
+            3,
+            9),
         Fact.of(true, DOCS + "lang_createindex.html; " + RUN),
         Fact.of(true, DOCS + "queryplanner.html; " + RUN),
-        Fact.of(true, "observed on SQLite 3.54.1; not yet on 3.40.1"),
+        version.choose(
+            Fact.of(true, "observed on SQLite 3.49.1 to 3.54.1"),
+            Fact.of(false, "observed on SQLite 3.36.0 to 3.47.2"),
+            3,
+            49),
         Fact.of(true, DOCS + "datatype3.html, NULL is smallest"),
         Fact.of(false, DOCS + "foreignkeys.html; " + RUN),
         Fact.of(2000, DOCS + "limits.html"),
         Fact.of(0, DOCS + "fileformat2.html: longer keys continue on overflow pages"),
-        Fact.of(PredicateCover.EQUALITIES, "observed on SQLite 3.54.1"));
+        version.choose(
+            Fact.of(PredicateCover.EQUALITIES, "observed on SQLite 3.44.1 and 3.54.1"),
+            Fact.of(PredicateCover.NONE, "observed on SQLite 3.36.0 to 3.43.2"),
+            3,
+            44));
   }
 
-  private static Matching matching() {
+  private static Matching matching(DatabaseVersion version) {
     String overview = DOCS + "optoverview.html";
     return new Matching(
         Fact.of(InListPosition.ANY, overview + "; " + RUN),
@@ -66,7 +79,11 @@ final class SqLite {
             NotNullPosition.NONE,
             "only in builds with SQLITE_ENABLE_STAT4, and then rarely; " + RUN),
         Fact.of(LikePrefix.CASE_INSENSITIVE_COLLATION, overview + "; " + RUN),
-        Fact.of(RowBound.ALL_COLUMNS, RUN),
+        version.choose(
+            Fact.of(RowBound.ALL_COLUMNS, RUN),
+            Fact.of(RowBound.NONE, "rows came with 3.15.0, " + DOCS + "rowvalue.html"),
+            3,
+            15),
         Fact.of(false, RUN + ": a list of rows must be written as a subquery and is a SCAN"),
         Fact.of(SkipScan.WITH_STATISTICS, overview + "; " + RUN),
         Fact.of(true, overview + "; " + RUN),

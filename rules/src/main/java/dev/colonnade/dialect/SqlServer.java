@@ -26,8 +26,9 @@ final class SqlServer {
 
   private SqlServer() {}
 
-  static Dialect value() {
-    return new Dialect("mssql", "SQL Server", storage(), features(), matching(), ordering());
+  static Dialect at(DatabaseVersion version) {
+    return new Dialect(
+        "mssql", "SQL Server", version, storage(), features(version), matching(), ordering());
   }
 
   private static Storage storage() {
@@ -44,7 +45,7 @@ final class SqlServer {
         Fact.of(true, "the primary key is clustered unless said otherwise, " + GUIDE));
   }
 
-  private static IndexFeatures features() {
+  private static IndexFeatures features(DatabaseVersion version) {
     return new IndexFeatures(
         Fact.of(Included.ANY, GUIDE),
         Fact.of(Partial.IMPLICATION, GUIDE),
@@ -54,8 +55,14 @@ final class SqlServer {
         Fact.of(false, "no expression indexes, " + GUIDE),
         Fact.of(true, MEMORY),
         Fact.of(false, MEMORY),
-        Fact.of(32, "2016 and later, " + MEMORY + "; 16 before, " + CREATE_INDEX),
-        Fact.of(1700, "nonclustered; 900 clustered, " + CREATE_INDEX),
+        version.choose(
+            Fact.of(32, "2016 and later, " + MEMORY),
+            Fact.of(16, "before 2016, " + CREATE_INDEX),
+            2016),
+        version.choose(
+            Fact.of(1700, "nonclustered; 900 clustered, " + CREATE_INDEX),
+            Fact.of(900, "before 2016, " + CREATE_INDEX),
+            2016),
         Fact.of(
             PredicateCover.ALL,
             "sql-server-index-design-guide: where the condition of the query equals the filter and"

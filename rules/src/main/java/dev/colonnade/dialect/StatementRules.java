@@ -82,9 +82,11 @@ public record StatementRules(
                 + " (https://www.postgresql.org/docs/18/sql-syntax-lexical.html); MySQL, MariaDB,"
                 + " SQL Server and SQLite compare such names without regard to case by default"),
         Fact.of(
-            !dialect.shortName().equals("mysql"),
+            !dialect.shortName().equals("mysql") || dialect.version().from(9),
             "https://dev.mysql.com/doc/refman/8.4/en/create-table.html: MySQL parses but ignores"
-                + " inline REFERENCES specifications; the others make the key"),
+                + " inline REFERENCES specifications; from 9.0 on (release notes 9.0.0, "
+                + Sources.MEMORY
+                + ") it makes the key, as the others do"),
         Fact.of(
             mysql,
             "https://dev.mysql.com/doc/refman/8.4/en/numeric-type-syntax.html: SERIAL is BIGINT"

@@ -32,6 +32,9 @@ final class AccessPathsJson {
     ObjectNode root = JsonText.object();
     root.put("formatVersion", FORMAT_VERSION);
     root.put("database", report.dialect().shortName());
+    if (!report.dialect().version().toString().isEmpty()) {
+      root.put("databaseVersion", report.dialect().version().toString());
+    }
     root.set("coverage", coverage(report.coverage()));
     root.set("tables", JsonText.array(report.schema().tables(), AccessPathsJson::table));
     root.set("queries", JsonText.array(report.queries(), AccessPathsJson::query));

@@ -40,7 +40,7 @@ public final class ConsoleReport {
     List<String> lines = new ArrayList<>();
     lines.add(
         "schema    "
-            + report.dialect().displayName()
+            + report.dialect().nameWithVersion()
             + ", "
             + Numbers.count(report.schema().tables().size(), "table", "tables")
             + ", "

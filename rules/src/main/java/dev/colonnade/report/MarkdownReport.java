@@ -53,7 +53,7 @@ final class MarkdownReport {
         String.format(
             Locale.ROOT,
             "%s: %s with %s, %s with %s of a table. %s",
-            plain(report.dialect().displayName()),
+            plain(report.dialect().nameWithVersion()),
             Numbers.count(report.schema().tables().size(), "table", "tables"),
             Numbers.count(Tally.indexes(report), "index", "indexes"),
             Numbers.count(coverage.queriesAnalysed(), "analysed query", "analysed queries"),

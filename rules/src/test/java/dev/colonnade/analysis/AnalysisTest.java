@@ -16,6 +16,8 @@ import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class AnalysisTest {
   @TempDir private Path directory;
@@ -69,6 +71,36 @@ class AnalysisTest {
         .singleElement()
         .asString()
         .contains("statistics.yaml", "wharf");
+  }
+
+  /** https://www.postgresql.org/docs/18/indexes-multicolumn.html: skip scan is new in 18. */
+  @ParameterizedTest
+  @CsvSource({"17, false, PostgreSQL 17", "18, true, PostgreSQL 18", ", true, PostgreSQL"})
+  void the_version_decides_on_paths(String version, boolean jumps, String named) throws Exception {
+    SmallService service =
+        SmallService.in(directory)
+            .file(SmallService.QUERIES, "select length from berth where length = 21;")
+            .file(
+                SmallService.STATISTICS,
+                """
+                formatVersion: 1
+                tables:
+                  berth:
+                    rows: 1000000
+                    columns:
+                      pier_id: {distinct: 4}
+                      length: {distinct: 100000}
+                """);
+    AnalysisInput input = service.input().databaseVersion(Optional.ofNullable(version)).build();
+    AnalysisResult result = Analysis.run(input);
+    assertThat(result.report().queries().get(0).tables().get(0).chosen().path())
+        .isEqualTo(jumps ? AccessPath.SKIP_SCAN : AccessPath.FULL_INDEX_SCAN);
+    Analysis.writeReports(result, input);
+    Path written = input.outputDirectory();
+    assertThat(written.resolve("findings.md")).content().contains("\n" + named + ": 1 table ");
+    assertThat(written.resolve("access-paths.json"))
+        .content()
+        .matches(json -> json.contains("\"databaseVersion\"") == (version != null));
   }
 
   @Test

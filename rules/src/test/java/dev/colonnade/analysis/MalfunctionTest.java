@@ -7,6 +7,7 @@ import dev.colonnade.analysis.AnalysisInput.Changelog;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -35,6 +36,14 @@ class MalfunctionTest {
         .isEqualTo(
             "database: 'postgres' is not one of postgresql, mysql, mariadb, oracle, mssql, db2,"
                 + " sqlite, h2, hsqldb, derby");
+  }
+
+  @Test
+  void a_version_that_nobody_knows_lists_the_known_ones() {
+    assertThat(messageOf(service().input().databaseVersion(Optional.of("91"))))
+        .isEqualTo(
+            "databaseVersion: '91' is not a version of PostgreSQL that is known here (9.6 and"
+                + " later, 10, 11, 12, 13, 14, 15, 16, 17, 18); leave it out for the newest");
   }
 
   @Test

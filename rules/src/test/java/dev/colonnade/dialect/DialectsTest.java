@@ -145,7 +145,7 @@ class DialectsTest {
    * (release notes 17 and 18).
    */
   @Test
-  void postgresql_changed_with_version_18() {
+  void postgresql_changed_with_versions_17_and_18() {
     Dialect before = Dialects.postgresqlBefore18();
     assertThat(before.matching().skipScan().value()).isEqualTo(Matching.SkipScan.NONE);
     assertThat(before.ordering().inListKeepsOrder().value())
@@ -164,7 +164,7 @@ class DialectsTest {
     assertThat(Dialects.postgresql().storage().keepsRowsInPrimaryKeyOrder(true)).isFalse();
   }
 
-  private static Map<String, Fact<?>> facts(Dialect dialect) throws ReflectiveOperationException {
+  static Map<String, Fact<?>> facts(Dialect dialect) throws ReflectiveOperationException {
     Map<String, Fact<?>> facts = new TreeMap<>();
     collect("storage", dialect.storage(), facts);
     collect("features", dialect.features(), facts);

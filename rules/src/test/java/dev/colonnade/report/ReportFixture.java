@@ -6,6 +6,7 @@ import dev.colonnade.access.Candidate;
 import dev.colonnade.access.Demand;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.access.TableAccess;
+import dev.colonnade.dialect.DatabaseVersion;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.finding.Evidence;
 import dev.colonnade.finding.Finding;
@@ -81,7 +82,7 @@ final class ReportFixture {
   private ReportFixture() {}
 
   static Dialect dialect() {
-    return new Dialect("postgresql", "PostgreSQL", null, null, null, null);
+    return new Dialect("postgresql", "PostgreSQL", DatabaseVersion.NEWEST, null, null, null, null);
   }
 
   static Candidate candidate(Optional<Index> index, AccessPath path, double entries) {
