@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /**
@@ -84,6 +85,24 @@ public record PathText(QueryAccess query, TableAccess access) {
               .collect(Collectors.joining(", ", " screening ", ""));
     }
     return candidate.orderServed().equals(Optional.of(false)) ? text + ", sorted afterwards" : text;
+  }
+
+  /**
+   * The tables whose rows give values to the conditions here, by alias, in the order of the FROM
+   * clauses: those read before it in the same block and those of enclosing blocks.
+   */
+  public List<String> feeders() {
+    Set<Integer> uses =
+        access.demand().conditions().stream()
+            .flatMap(condition -> condition.columns().stream())
+            .map(ColumnRef::use)
+            .filter(use -> use != ColumnRef.SELF && use != access.use().use())
+            .collect(Collectors.toSet());
+    return query.query().blocks().stream()
+        .flatMap(block -> block.from().stream())
+        .filter(item -> uses.contains(item.use()))
+        .map(FromItem::alias)
+        .toList();
   }
 
   /** A condition as text; columns of other tables carry the alias of their table. */

@@ -6,6 +6,7 @@ import dev.colonnade.access.AccessEstimate;
 import dev.colonnade.access.Candidate;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.access.TableAccess;
+import dev.colonnade.finding.PathText;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Expression;
@@ -148,16 +149,17 @@ final class AccessPathsJson {
     node.put("source", query.text().source().word());
     node.put("text", query.text().text());
     node.put("sql", query.text().sql());
-    node.set("tables", JsonText.array(access.tables(), AccessPathsJson::tableAccess));
+    node.set("tables", JsonText.array(access.tables(), use -> tableAccess(access, use)));
     return node;
   }
 
-  private static JsonNode tableAccess(TableAccess access) {
+  private static JsonNode tableAccess(QueryAccess query, TableAccess access) {
     ObjectNode node = JsonText.object();
     node.put("table", access.table().name().text());
     node.put("alias", access.use().alias());
     node.put("block", access.block().number());
     node.put("joinPosition", access.joinPosition());
+    node.set("fedBy", JsonText.texts(new PathText(query, access).feeders(), alias -> alias));
     node.set("executions", Numbers.json(access.executions()));
     candidateInto(node, access.chosen(), Optional.empty());
     if (!access.branches().isEmpty()) {

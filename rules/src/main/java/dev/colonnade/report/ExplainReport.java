@@ -64,6 +64,7 @@ public final class ExplainReport {
             + ": "
             + name(access));
     entry("asks", new PathText(query, access).demand());
+    fedBy(access);
     entry("needs", access.demand().wholeRow() ? "the whole row" : needed(access));
     entry("table", size(access));
     entry("path", new PathText(query, access).path(access.chosen()));
@@ -76,6 +77,15 @@ public final class ExplainReport {
     }
     candidates(access);
     columnOrders(access);
+  }
+
+  private void fedBy(TableAccess access) {
+    List<String> feeders = new PathText(query, access).feeders();
+    if (!feeders.isEmpty()) {
+      entry("fed by", String.join(", ", feeders));
+    } else if (access.joinPosition() > 1) {
+      entry("fed by", "no table: nothing of those read before bounds it");
+    }
   }
 
   private static String name(TableAccess access) {

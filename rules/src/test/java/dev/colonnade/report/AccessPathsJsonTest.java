@@ -42,6 +42,7 @@ class AccessPathsJsonTest {
             "alias",
             "block",
             "joinPosition",
+            "fedBy",
             "executions",
             "path",
             "index",

@@ -155,6 +155,21 @@ class ExplainReportTest {
   }
 
   @Test
+  void the_tables_that_feed_one_are_named() {
+    List<String> lines =
+        explain(
+            booking(PRIMARY, index("booking_berth_ix", "berth_id")),
+            "select b.fee from booking a join booking b on b.berth_id = a.id + 1 cross join booking"
+                + " c where a.id = 7 and exists (select 1 from booking x where x.berth_id = b.fee"
+                + " and x.id > a.fee)");
+    assertThat(lines.get(position(lines, ".*table 1: booking as a") + 2)).startsWith("  needs");
+    assertThat(lines.get(position(lines, ".*: booking as b") + 2)).isEqualTo("  fed by  a");
+    assertThat(lines.get(position(lines, ".*: booking as c") + 2))
+        .isEqualTo("  fed by  no table: nothing of those read before bounds it");
+    assertThat(lines.get(position(lines, ".*: booking as x") + 2)).isEqualTo("  fed by  a, b");
+  }
+
+  @Test
   void a_table_without_index_and_a_query_without_condition_are_said_so() {
     List<String> lines = explain(booking(), "select * from booking");
     assertThat(lines)
