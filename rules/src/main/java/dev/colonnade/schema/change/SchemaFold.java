@@ -76,9 +76,10 @@ public final class SchemaFold {
     return names.certain(name).map(TableState::toTable);
   }
 
-  /** True when there is a view of that name now. */
-  public boolean hasView(Identifier name) {
-    return state.views.containsKey(names.view(name));
+  /** The name of the view of that name, as it was made; nothing where there is none now. */
+  public Optional<Identifier> viewName(Identifier name) {
+    return Optional.ofNullable(state.views.get(names.view(name)))
+        .map(view -> view.name().unqualified());
   }
 
   /** The table that has an index of that name now. */
@@ -89,6 +90,13 @@ public final class SchemaFold {
   /** The tables that have a constraint of that name now. */
   public List<Identifier> tablesOfConstraint(Identifier constraint) {
     return state.constraints.tablesOf(constraint).stream().map(TableState::id).toList();
+  }
+
+  /** The keys of a table, as they stand now; none where there is no such table. */
+  public List<TableKey> keys(Identifier table) {
+    return names.certain(table).map(TableState::constraints).orElse(List.of()).stream()
+        .map(key -> new TableKey(key.kind(), key.name(), key.columns()))
+        .toList();
   }
 
   /** How many rows the changes have put into each table, where they have put any. */

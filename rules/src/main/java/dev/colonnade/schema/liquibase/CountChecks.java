@@ -200,7 +200,7 @@ final class CountChecks {
 
   private boolean exists(String name) {
     Identifier table = Identifier.of(name);
-    return fold.table(table).isPresent() || fold.hasView(table);
+    return fold.table(table).isPresent() || fold.viewName(table).isPresent();
   }
 
   private Optional<Table> table(Map<String, String> asked) {

@@ -2,14 +2,7 @@ package dev.colonnade.schema.liquibase;
 
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.StatementRules;
-import dev.colonnade.predicate.Identifier;
-import dev.colonnade.schema.Index;
-import dev.colonnade.schema.KeyColumn;
-import dev.colonnade.schema.Table;
 import dev.colonnade.schema.change.SchemaFold;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 import liquibase.changelog.ChangeSet;
 import liquibase.changelog.DatabaseChangeLog;
@@ -34,13 +27,13 @@ import liquibase.precondition.core.TableExistsPrecondition;
 import liquibase.precondition.core.TableIsEmptyPrecondition;
 import liquibase.precondition.core.UniqueConstraintExistsPrecondition;
 import liquibase.precondition.core.ViewExistsPrecondition;
-import liquibase.structure.core.Schema;
 
 /** Decides preconditions by the schema derived so far, and by the rows that the changelog loads. */
 final class Preconditions {
   private final Database database;
-  private final SchemaFold fold;
   private final Set<String> executed;
+  private final ObjectNames names;
+  private final KeyChecks keys;
   private final CountChecks counts;
 
   /**
@@ -50,8 +43,9 @@ final class Preconditions {
    */
   Preconditions(Dialect dialect, Database database, SchemaFold fold, Set<String> executed) {
     this.database = database;
-    this.fold = fold;
     this.executed = executed;
+    this.names = new ObjectNames(database, fold);
+    this.keys = new KeyChecks(dialect, database, fold, names);
     this.counts = new CountChecks(fold, StatementRules.of(dialect).catalogCase().value());
   }
 
@@ -129,120 +123,26 @@ final class Preconditions {
 
   private Trilean structural(Precondition precondition) {
     if (precondition instanceof TableExistsPrecondition wanted) {
-      return Trilean.of(
-          table(schema(wanted.getCatalogName(), wanted.getSchemaName()), wanted.getTableName())
-              .isPresent());
+      return names.table(wanted.getCatalogName(), wanted.getSchemaName(), wanted.getTableName());
     }
     if (precondition instanceof ViewExistsPrecondition wanted) {
-      return Trilean.of(
-          fold.hasView(
-              Identifier.in(
-                  schema(wanted.getCatalogName(), wanted.getSchemaName()),
-                  Identifier.of(wanted.getViewName()))));
+      return names.view(wanted.getCatalogName(), wanted.getSchemaName(), wanted.getViewName());
     }
     if (precondition instanceof ColumnExistsPrecondition wanted) {
-      Identifier column = Identifier.of(wanted.getColumnName());
-      return Trilean.of(
-          table(schema(wanted.getCatalogName(), wanted.getSchemaName()), wanted.getTableName())
-              .flatMap(table -> table.column(column))
-              .isPresent());
+      return names.column(wanted);
     }
     if (precondition instanceof IndexExistsPrecondition wanted) {
-      return Trilean.of(indexExists(wanted));
+      return keys.index(wanted);
     }
     if (precondition instanceof ForeignKeyExistsPrecondition wanted) {
-      return Trilean.of(
-          constraintExists(
-              schema(wanted.getCatalogName(), wanted.getSchemaName()),
-              wanted.getForeignKeyName(),
-              wanted.getForeignKeyTableName()));
+      return keys.foreignKey(wanted);
     }
     if (precondition instanceof PrimaryKeyExistsPrecondition wanted) {
-      return Trilean.of(
-          wanted.getTableName() == null
-              ? constraintExists(Optional.empty(), wanted.getPrimaryKeyName(), null)
-              : table(
-                      schema(wanted.getCatalogName(), wanted.getSchemaName()),
-                      wanted.getTableName())
-                  .filter(table -> !table.primaryKey().isEmpty())
-                  .isPresent());
+      return keys.primaryKey(wanted);
     }
     if (precondition instanceof UniqueConstraintExistsPrecondition wanted) {
-      return Trilean.of(uniqueExists(wanted));
+      return keys.unique(wanted);
     }
     return Trilean.UNKNOWN;
-  }
-
-  private Optional<Table> table(Optional<Identifier> schema, String written) {
-    return written == null
-        ? Optional.empty()
-        : fold.table(Identifier.in(schema, Identifier.of(written)));
-  }
-
-  private Optional<Identifier> schema(String catalog, String schema) {
-    return DirectChanges.optional(schema)
-        .or(
-            () ->
-                database.supports(Schema.class)
-                    ? Optional.empty()
-                    : DirectChanges.optional(catalog));
-  }
-
-  private boolean constraintExists(Optional<Identifier> schema, String constraint, String table) {
-    if (constraint == null) {
-      return table(schema, table).filter(found -> !found.foreignKeys().isEmpty()).isPresent();
-    }
-    List<Identifier> owners = fold.tablesOfConstraint(Identifier.of(constraint));
-    return table == null
-        ? !owners.isEmpty()
-        : table(schema, table).filter(found -> owners.contains(found.name())).isPresent();
-  }
-
-  private boolean indexExists(IndexExistsPrecondition wanted) {
-    if (wanted.getIndexName() != null && wanted.getTableName() == null) {
-      return fold.tableOfIndex(Identifier.of(wanted.getIndexName())).isPresent();
-    }
-    Optional<Table> table =
-        table(schema(wanted.getCatalogName(), wanted.getSchemaName()), wanted.getTableName());
-    return table.isPresent()
-        && table.get().indexes().stream()
-            .anyMatch(
-                index ->
-                    (wanted.getIndexName() == null
-                            || index.name().equals(Identifier.of(wanted.getIndexName())))
-                        && (wanted.getColumnNames() == null
-                            || columns(index).equals(names(wanted.getColumnNames()))));
-  }
-
-  private boolean uniqueExists(UniqueConstraintExistsPrecondition wanted) {
-    if (wanted.getConstraintName() != null
-        && !constraintExists(Optional.empty(), wanted.getConstraintName(), wanted.getTableName())) {
-      return false;
-    }
-    if (wanted.getColumnNames() == null) {
-      return wanted.getConstraintName() != null;
-    }
-    return table(schema(wanted.getCatalogName(), wanted.getSchemaName()), wanted.getTableName())
-        .stream()
-        .flatMap(table -> table.indexes().stream())
-        .anyMatch(index -> index.unique() && columns(index).equals(names(wanted.getColumnNames())));
-  }
-
-  private static List<Identifier> columns(Index index) {
-    List<Identifier> columns = new ArrayList<>();
-    for (KeyColumn key : index.keyColumns()) {
-      key.column().ifPresent(columns::add);
-    }
-    return columns;
-  }
-
-  private static List<Identifier> names(String written) {
-    List<Identifier> names = new ArrayList<>();
-    for (String part : written.split(",", -1)) {
-      if (!part.isBlank()) {
-        names.add(Identifier.of(part));
-      }
-    }
-    return names;
   }
 }
