@@ -87,7 +87,7 @@ public final class Analysis {
             queries.analysed(),
             findings,
             rules(settings),
-            coverage(changelog, counts, other));
+            coverage(changelog, counts, found.withoutText(), other));
     return new AnalysisResult(report, analyzer);
   }
 
@@ -104,7 +104,7 @@ public final class Analysis {
   }
 
   private static Coverage coverage(
-      ChangelogResult changelog, QueryCounts queries, List<NotUnderstood> other) {
+      ChangelogResult changelog, QueryCounts queries, int withoutText, List<NotUnderstood> other) {
     return new Coverage(
         changelog.total(),
         changelog.applied(),
@@ -112,6 +112,7 @@ public final class Analysis {
         queries.found(),
         queries.analysed(),
         queries.notAnalysed(),
+        withoutText,
         other);
   }
 

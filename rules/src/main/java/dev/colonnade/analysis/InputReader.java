@@ -14,6 +14,7 @@ import dev.colonnade.mapping.xml.MappingFiles;
 import dev.colonnade.mapping.xml.XmlMappings;
 import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.mapper.SqlTemplates;
+import dev.colonnade.query.mapper.TableNames;
 import dev.colonnade.query.source.BodyScanner;
 import dev.colonnade.query.source.BuiltQueries;
 import dev.colonnade.query.source.FoundQueries;
@@ -130,12 +131,16 @@ final class InputReader {
   /** The queries of every place that the input names; those over entities in SQL. */
   FoundQueries queries(Schema schema, Dialect dialect) throws AnalysisException {
     FoundQueries inFiles = new SqlFileReader(input.baseDirectory()).read(input.queryFiles());
-    FoundQueries inMappers = MapperFiles.read(mappers(), input.mapperFiles());
+    FoundQueries inMappers = MapperFiles.read(mappers(schema), input.mapperFiles());
     return queriesInClasses(schema, dialect).and(inFiles).and(inMappers);
   }
 
-  private MapperReader mappers() {
-    return new MapperReader(input.baseDirectory(), input.database(), input.mapperProperties());
+  private MapperReader mappers(Schema schema) {
+    List<String> names = new ArrayList<>();
+    schema.tables().forEach(table -> names.add(table.name().unqualified().text()));
+    schema.views().forEach(view -> names.add(view.name().unqualified().text()));
+    return new MapperReader(
+        input.baseDirectory(), input.database(), input.mapperProperties(), new TableNames(names));
   }
 
   private FoundQueries queriesInClasses(Schema schema, Dialect dialect) throws AnalysisException {
@@ -171,7 +176,7 @@ final class InputReader {
                 resources,
                 input.sourceDirectories(),
                 annotations,
-                mappers(),
+                mappers(schema),
                 new SqlTemplates(input.database())),
             classes);
     return found

@@ -53,6 +53,7 @@ final class AccessPathsJson {
     queries.set(
         "notAnalysed",
         JsonText.array(coverage.queriesNotAnalysed(), AccessPathsJson::unanalysedQuery));
+    queries.put("withoutText", coverage.queriesWithoutText());
     ObjectNode node = JsonText.object();
     node.set("changes", changes);
     node.set("queries", queries);

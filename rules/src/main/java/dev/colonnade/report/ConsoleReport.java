@@ -52,6 +52,9 @@ public final class ConsoleReport {
         "queries   "
             + ofTotal(coverage.queriesAnalysed(), coverage.queries(), "query", "queries")
             + " analysed, "
+            + (coverage.queriesWithoutText() == 0
+                ? ""
+                : coverage.queriesWithoutText() + " more without a text before run time, ")
             + Numbers.count(Tally.tableReads(report), "read", "reads")
             + " of a table");
     if (!report.queries().isEmpty()) {

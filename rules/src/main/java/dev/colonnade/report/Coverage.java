@@ -15,6 +15,9 @@ import java.util.List;
  * @param queries number of queries found
  * @param queriesAnalysed how many of them were analysed
  * @param queriesNotAnalysed those that were not; sorted
+ * @param queriesWithoutText how many more have no text before run time, so that nothing can be said
+ *     of them: built from objects or passed in whole; where they are, entries of {@code
+ *     otherNotUnderstood} say
  * @param otherNotUnderstood what else could not be read: class files, parts of the statistics file;
  *     sorted
  */
@@ -25,6 +28,7 @@ public record Coverage(
     int queries,
     int queriesAnalysed,
     List<UnanalysedQuery> queriesNotAnalysed,
+    int queriesWithoutText,
     List<NotUnderstood> otherNotUnderstood) {
   /** Sorts the lists, so that the order of reading does not show. */
   public Coverage {

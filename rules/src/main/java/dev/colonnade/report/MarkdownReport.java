@@ -164,6 +164,14 @@ final class MarkdownReport {
           "Changes that do not run on this database, or not with these contexts and labels, are"
               + " found and not taken in.");
     }
+    if (coverage.queriesWithoutText() > 0) {
+      lines.add("");
+      lines.add(
+          Numbers.count(coverage.queriesWithoutText(), "query has", "queries have")
+              + " no text before run time and "
+              + (coverage.queriesWithoutText() == 1 ? "is" : "are")
+              + " not counted here: what they read is not known.");
+    }
     List<Gap> gaps = Gap.of(coverage);
     for (Gap.Kind kind : Gap.Kind.values()) {
       List<Gap> ofKind = gaps.stream().filter(gap -> gap.kind() == kind).toList();

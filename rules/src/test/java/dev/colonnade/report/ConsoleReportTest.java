@@ -25,9 +25,10 @@ class ConsoleReportTest {
               caution look at the use of the index in production first
 
             schema    PostgreSQL, 1 table, 2 indexes; 2 of 3 changes applied
-            queries   1 of 2 queries analysed, 1 read of a table
+            queries   1 of 2 queries analysed, 4 more without a text before run time, 1 read of a table
             paths     1 range-scan
-            findings  1 error, 1 warning, 0 notes""");
+            findings  1 error, 1 warning, 0 notes\
+            """);
   }
 
   @Test

@@ -197,6 +197,7 @@ final class ReportFixture {
                 "queries/tide.sql:7",
                 SourceLocation.of("queries/tide.sql", 7),
                 "SQL does not parse: `select * frm tide`")),
+        4,
         List.of(
             new NotUnderstood(
                 SourceLocation.of("harbour-1.0.jar!/db/a b#ü.xml", 3),
@@ -225,7 +226,7 @@ final class ReportFixture {
         List.of(),
         List.of(),
         List.of(),
-        new Coverage(0, 0, List.of(), 0, 0, List.of(), List.of()));
+        new Coverage(0, 0, List.of(), 0, 0, List.of(), 0, List.of()));
   }
 
   /** The same report with every list that its maker may fill in any order turned round. */

@@ -34,4 +34,29 @@ final class DatabaseIds {
     String name = databaseId.toLowerCase(Locale.ROOT);
     return NAMES.values().stream().anyMatch(names -> names.contains(name));
   }
+
+  /**
+   * Whether a statement is another database's by its name: it ends in names of databases, none of
+   * them ours, and without them it is the name of a statement beside it. MyBatis knows no such
+   * names; services that choose a statement in their own code have them (common practice).
+   */
+  static boolean isOfAnother(String id, Set<String> ids, Set<String> ours) {
+    int end = id.length();
+    boolean named = false;
+    while (true) {
+      int start = id.lastIndexOf('_', end - 1);
+      if (start <= 0) {
+        return false;
+      }
+      String word = id.substring(start + 1, end).toLowerCase(Locale.ROOT);
+      if (ours.contains(word) || !(isKnown(word) || (named && word.equals("or")))) {
+        return false;
+      }
+      named = true;
+      end = start;
+      if (ids.contains(id.substring(0, end))) {
+        return true;
+      }
+    }
+  }
 }

@@ -8,6 +8,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 
 /**
  * The reusable parts of all mapper files, and what statements look like once those they include
@@ -21,6 +23,7 @@ final class Fragments {
 
   private final Map<String, Fragment> fragments = new HashMap<>();
   private final Map<String, String> properties;
+  private final Set<String> guesses = new TreeSet<>();
 
   Fragments(Map<String, String> properties) {
     this.properties = properties;
@@ -68,8 +71,8 @@ final class Fragments {
       String namespace, Element include, Map<String, String> outer, int depth) {
     String name = Properties.replace(include.attribute("refid"), outer);
     Fragment fragment =
-        Optional.ofNullable(fragments.get(namespace + "." + name))
-            .or(() -> Optional.ofNullable(fragments.get(name)))
+        find(namespace, name)
+            .or(() -> withNothing(namespace, name))
             .orElseThrow(
                 () ->
                     new UnreadableMapperException(
@@ -80,6 +83,36 @@ final class Fragments {
       values.put(
           property.attribute("name"), Properties.replace(property.attribute("value"), outer));
     }
-    return expand(fragment.namespace(), fragment.element(), values, depth + 1).children();
+    try {
+      return expand(fragment.namespace(), fragment.element(), values, depth + 1).children();
+    } catch (UnreadableMapperException e) {
+      // The line of the part would be looked up in the file of the statement.
+      throw fragment.namespace().equals(namespace)
+          ? e
+          : new UnreadableMapperException(e.getMessage(), include.line());
+    }
+  }
+
+  private Optional<Fragment> find(String namespace, String name) {
+    return Optional.ofNullable(fragments.get(namespace + "." + name))
+        .or(() -> Optional.ofNullable(fragments.get(name)));
+  }
+
+  /** The fragment whose name is known but for properties, with nothing in their place. */
+  private Optional<Fragment> withNothing(String namespace, String name) {
+    if (!name.contains("${")) {
+      return Optional.empty();
+    }
+    String known = Properties.REFERENCE.matcher(name).replaceAll("");
+    Optional<Fragment> found = find(namespace, known);
+    if (found.isPresent()) {
+      guesses.add("the fragment '" + name + "' that is included is taken for '" + known + "'");
+    }
+    return found;
+  }
+
+  /** What had to be supposed of names of fragments. */
+  Set<String> guesses() {
+    return guesses;
   }
 }

@@ -14,11 +14,14 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.xml.sax.InputSource;
 
 /**
@@ -39,6 +42,18 @@ public final class MapperReader {
   private final Path baseDirectory;
   private final Map<String, String> properties;
   private final Set<String> databaseIds;
+  private final TableNames tables;
+
+  /**
+   * A reader that knows no table.
+   *
+   * @param baseDirectory what file names are relative to
+   * @param database Liquibase's short name of the database
+   * @param properties values of {@code ${name}} as MyBatis is configured with them
+   */
+  public MapperReader(Path baseDirectory, String database, Map<String, String> properties) {
+    this(baseDirectory, database, properties, TableNames.NONE);
+  }
 
   /**
    * A reader.
@@ -46,16 +61,19 @@ public final class MapperReader {
    * @param baseDirectory what file names are relative to
    * @param database Liquibase's short name of the database
    * @param properties values of {@code ${name}} as MyBatis is configured with them
+   * @param tables what tells the prefixes of tables that are not among the properties
    */
-  public MapperReader(Path baseDirectory, String database, Map<String, String> properties) {
+  public MapperReader(
+      Path baseDirectory, String database, Map<String, String> properties, TableNames tables) {
     this.baseDirectory = baseDirectory;
     this.properties = Map.copyOf(properties);
     this.databaseIds = DatabaseIds.of(database);
+    this.tables = tables;
   }
 
   /** Every statement of the files, which may include each other's parts. Never throws. */
   public MapperReading read(Collection<Path> files) {
-    StatementReader reader = new StatementReader(databaseIds);
+    StatementReader reader = new StatementReader(databaseIds, tables);
     List<Mapper> mappers = new ArrayList<>();
     Map<String, String> values = new HashMap<>();
     for (Path file :
@@ -63,15 +81,51 @@ public final class MapperReader {
       parse(file, reader, mappers, values);
     }
     values.putAll(properties);
+    guessPrefixes(mappers, reader, values);
     Fragments fragments = new Fragments(values);
+    Set<String> told = new HashSet<>();
     for (Mapper mapper : mappers) {
       XmlReader.named(mapper.root(), "sql").stream()
           .sorted(Comparator.comparing(sql -> sql.attribute("databaseId").isEmpty()))
           .filter(sql -> isOurs(sql) || sql.attribute("databaseId").isEmpty())
           .forEach(sql -> fragments.add(mapper.namespace(), sql));
     }
-    mappers.forEach(mapper -> statements(mapper, fragments, reader));
+    for (Mapper mapper : mappers) {
+      statements(mapper, fragments, reader);
+      fragments.guesses().stream()
+          .filter(told::add)
+          .forEach(guess -> reader.note(SourceLocation.of(mapper.file()), guess));
+    }
     return reader.result();
+  }
+
+  /** Names of tables start with something that no property tells: the schema may tell it. */
+  private void guessPrefixes(
+      List<Mapper> mappers, StatementReader reader, Map<String, String> values) {
+    Map<String, Mapper> texts = new LinkedHashMap<>();
+    mappers.forEach(mapper -> texts(mapper.root()).forEach(text -> texts.put(text, mapper)));
+    tables
+        .guesses(texts.keySet(), values.keySet())
+        .forEach(
+            (part, guess) -> {
+              values.put(part, guess.value());
+              texts.entrySet().stream()
+                  .filter(text -> text.getKey().contains("${" + part + "}"))
+                  .findFirst()
+                  .ifPresent(
+                      text ->
+                          reader.note(SourceLocation.of(text.getValue().file()), guess.told(part)));
+            });
+  }
+
+  private static List<String> texts(Element element) {
+    return element.children().stream()
+        .flatMap(
+            child ->
+                child instanceof XmlNode.Text text
+                    ? Stream.of(text.text())
+                    : texts((Element) child).stream())
+        .toList();
   }
 
   /**
@@ -80,15 +134,19 @@ public final class MapperReader {
    * @param script the text; a script where it stands in {@code <script>}
    */
   public MapperReading script(String id, SourceLocation location, String script) {
-    StatementReader reader = new StatementReader(databaseIds);
+    StatementReader reader = new StatementReader(databaseIds, tables);
     try {
       String text = script.strip();
       Element statement =
           text.startsWith("<script>")
               ? XmlReader.read(new InputSource(new StringReader(text)))
               : new Element("script", Map.of(), List.of(new XmlNode.Text(text, 1)), 1);
+      Map<String, String> values = new HashMap<>(properties);
+      tables
+          .guesses(List.of(text), values.keySet())
+          .forEach((part, guess) -> values.put(part, guess.value()));
       reader.read(
-          id, location, QuerySource.ANNOTATION, new Fragments(properties).expand("", statement));
+          id, location, QuerySource.ANNOTATION, new Fragments(values).expand("", statement));
     } catch (UnreadableMapperException e) {
       reader.unanalysed(id, location, e.getMessage() + " in line " + e.line() + " of its text");
     }
@@ -119,11 +177,9 @@ public final class MapperReader {
   }
 
   private void statements(Mapper mapper, Fragments fragments, StatementReader reader) {
-    Set<String> ours =
-        mapper.root().elements().stream()
-            .filter(this::isOurs)
-            .map(it -> it.attribute("id"))
-            .collect(Collectors.toCollection(HashSet::new));
+    Set<String> ours = ids(mapper, this::isOurs);
+    Set<String> chosen = ids(mapper, it -> isOurs(it.attribute("databaseId")));
+    List<Element> others = new ArrayList<>();
     Map<String, Integer> taken = new HashMap<>();
     for (Element element : mapper.root().elements()) {
       SourceLocation location = SourceLocation.of(mapper.file(), element.line());
@@ -134,7 +190,11 @@ public final class MapperReader {
           reader.note(location, "the element <" + element.name() + "> is not known");
         }
       } else if (!databaseId.isEmpty() && !DatabaseIds.isKnown(databaseId)) {
-        reader.unanalysed(id, location, unknownDatabase(databaseId));
+        if (!chosen.contains(element.attribute("id"))) {
+          reader.unanalysed(id, location, unknownDatabase(databaseId));
+        }
+      } else if (DatabaseIds.isOfAnother(element.attribute("id"), chosen, databaseIds)) {
+        others.add(element);
       } else if (isOurs(element)
           || (databaseId.isEmpty() && !ours.contains(element.attribute("id")))) {
         int number = taken.merge(id, 1, Integer::sum);
@@ -142,6 +202,22 @@ public final class MapperReader {
             number == 1 ? id : id + "~" + number, mapper, location, element, fragments, reader);
       }
     }
+    if (!others.isEmpty()) {
+      Element first = others.get(0);
+      reader.note(
+          SourceLocation.of(mapper.file(), first.line()),
+          "by their names, "
+              + others.size()
+              + " of its statements are other databases': the first is "
+              + first.attribute("id"));
+    }
+  }
+
+  private static Set<String> ids(Mapper mapper, Predicate<Element> which) {
+    return mapper.root().elements().stream()
+        .filter(it -> STATEMENTS.contains(it.name()) && which.test(it))
+        .map(it -> it.attribute("id"))
+        .collect(Collectors.toSet());
   }
 
   /** Whether a {@code databaseId} is the database's, or none. */

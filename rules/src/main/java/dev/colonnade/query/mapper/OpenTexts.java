@@ -9,6 +9,10 @@ import java.util.regex.Pattern;
  * value it does no harm, and an order is one that is unknown; anywhere else it could be anything.
  */
 final class OpenTexts {
+  /** A star after a word is one, unless it stands for all columns. */
+  private static final String OPERATOR =
+      "[=<>+/-]|(?<!\\b(?:select|distinct|all))(?<=[\\w)])\\s*\\*";
+
   private static final Pattern ORDER_BY =
       Pattern.compile("\\border\\s+by\\b", Pattern.CASE_INSENSITIVE);
 
@@ -27,12 +31,48 @@ final class OpenTexts {
           "([=<>+*/,(-]|\\b(by|from|join|update|into|select|where|and|or|on|set|not|like|in))\\s*$",
           Pattern.CASE_INSENSITIVE);
 
+  private static final Pattern FROM = Pattern.compile("\\s*from\\b", Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern SELECT = Pattern.compile("\\bselect\\s*$", Pattern.CASE_INSENSITIVE);
+
+  /** What stands behind a name or a value. */
+  private static final Pattern GOES_ON =
+      Pattern.compile(
+          "\\s*([,.=<>!/+-]|(as|is|in|not|like|between|set)\\b)", Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern UNFINISHED =
+      Pattern.compile(
+          "\\b(where|and|or|in|set|having|on|values|when)\\s*(\\)|$)", Pattern.CASE_INSENSITIVE);
+
+  /** What stands in front of a name, without which another meaning could come out. */
+  private static final Pattern NEEDS_NAME =
+      Pattern.compile(
+          "("
+              + OPERATOR
+              + "|[,(]|\\b(by|from|join|update|into|table|as|on|set|not|like|in|using|where|having"
+              + "|and|or))\\s*$",
+          Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern VERB =
+      Pattern.compile(
+          "\\b(select|insert|update|delete|merge|replace|with|call|set|truncate|values|lock)\\b",
+          Pattern.CASE_INSENSITIVE);
+
+  /** The last item of a query that reads no table. */
+  private static final Pattern LAST_OF_ROW =
+      Pattern.compile("\\s+as\\s+\\w+\\s*(\\)|union\\b|$)", Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern ITEM =
+      Pattern.compile("(,|\\bselect)\\s*$", Pattern.CASE_INSENSITIVE);
+
   /** What stands in front of a value. */
   private static final Pattern BEFORE_VALUE =
       Pattern.compile(
-          "([=<>+*/-]|\\b(i?like|limit|offset|escape|between|top|interval|first|next|when|then|else"
+          "("
+              + OPERATOR
+              + "|\\b(i?like|limit|offset|escape|between|top|interval|first|next|when|then|else"
               + "|in\\s*\\(([^()]*,)?|values\\s*\\(([^()]*,)?"
-              + "|between\\s+\\S+\\s+and))\\s*$",
+              + "|limit\\s+[^\\s,]+\\s*,|between\\s+\\S+\\s+and))\\s*$",
           Pattern.CASE_INSENSITIVE);
 
   private static final int LONGEST_LOOK_BACK = 120;
@@ -112,13 +152,61 @@ final class OpenTexts {
     return Optional.empty();
   }
 
+  /** Whether a text says what it does, whatever is put into it when it runs. */
+  static boolean isStatement(String sql) {
+    return VERB.matcher(Properties.REFERENCE.matcher(sql).replaceAll(" ")).find();
+  }
+
+  /**
+   * The text with nothing where {@code ${...}} could be anything: MyBatis puts nothing there for a
+   * parameter that is null. Empty where that could be no SQL.
+   */
+  static Optional<String> withNothing(String sql) {
+    StringBuilder result = new StringBuilder();
+    Matcher open = Properties.REFERENCE.matcher(sql);
+    while (open.find()) {
+      if (isQuoted(sql, open.start()) || isValue(sql, open.start(), open.end())) {
+        open.appendReplacement(result, Matcher.quoteReplacement(open.group()));
+        continue;
+      }
+      boolean glued =
+          (open.start() > 0 && isPartOfName(sql.charAt(open.start() - 1)))
+              || (open.end() < sql.length() && isPartOfName(sql.charAt(open.end())));
+      open.appendReplacement(result, "");
+      String before = result.substring(Math.max(0, result.length() - LONGEST_LOOK_BACK));
+      boolean item = SELECT.matcher(before).find() && follows(FROM, sql, open.end());
+      if (glued || item || NEEDS_NAME.matcher(before).find() || follows(GOES_ON, sql, open.end())) {
+        return Optional.empty();
+      }
+    }
+    return Optional.of(open.appendTail(result).toString().strip());
+  }
+
+  /** Whether a text stops, or a part of it in parentheses, where something has to follow. */
+  static boolean isUnfinished(String sql) {
+    return UNFINISHED.matcher(sql).find();
+  }
+
+  private static boolean isPartOfName(char c) {
+    return isName(c) || c == '.' || c == '(' || c == '"' || c == '`';
+  }
+
+  private static boolean follows(Pattern pattern, String sql, int at) {
+    return pattern.matcher(sql).region(at, sql.length()).lookingAt();
+  }
+
+  private static boolean isQuoted(String sql, int at) {
+    return sql.substring(0, at).chars().filter(c -> c == '\'').count() % 2 != 0;
+  }
+
   private static boolean isValue(String sql, int start, int end) {
     char after = end < sql.length() ? sql.charAt(end) : ' ';
     if (isName(after) || after == '.' || after == '(' || after == '$') {
       return false;
     }
     String before = sql.substring(Math.max(0, start - LONGEST_LOOK_BACK), start);
-    return BEFORE_VALUE.matcher(before).find();
+    return BEFORE_VALUE.matcher(before).find()
+        || (ITEM.matcher(before).find() && follows(LAST_OF_ROW, sql, end));
   }
 
   private static boolean isName(char c) {

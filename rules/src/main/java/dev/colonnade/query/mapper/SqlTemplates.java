@@ -81,7 +81,7 @@ public final class SqlTemplates {
       SourceLocation location,
       Supplier<Element> statement,
       Map<String, String> attributes) {
-    StatementReader reader = new StatementReader(DatabaseIds.of(database));
+    StatementReader reader = new StatementReader(DatabaseIds.of(database), TableNames.NONE);
     try {
       reader.read(
           id,

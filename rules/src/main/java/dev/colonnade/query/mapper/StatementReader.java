@@ -7,6 +7,8 @@ import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.query.mapper.XmlNode.Element;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -14,19 +16,22 @@ import java.util.Set;
 /** Turns a statement without includes into the texts that it can become. */
 final class StatementReader {
   private final Set<String> databaseIds;
+  private final TableNames tables;
   private final Ognl ognl = new Ognl();
   private final List<QueryText> queries = new ArrayList<>();
   private final List<UnanalysedQuery> unanalysed = new ArrayList<>();
   private final List<NotUnderstood> notes = new ArrayList<>();
+  private int withoutText;
 
-  StatementReader(Set<String> databaseIds) {
+  StatementReader(Set<String> databaseIds, TableNames tables) {
     this.databaseIds = databaseIds;
+    this.tables = tables;
   }
 
   /** Reads a statement; whatever is wrong with it becomes an entry. */
   void read(String id, SourceLocation location, QuerySource source, Element statement) {
     try {
-      Variants variants = Variants.of(statement, databaseIds, ognl);
+      Variants variants = Variants.of(statement, databaseIds, tables, ognl);
       add(id, location, source, variants);
     } catch (UnreadableMapperException e) {
       unanalysed.add(new UnanalysedQuery(id, location, e.getMessage()));
@@ -37,19 +42,26 @@ final class StatementReader {
 
   private void add(String id, SourceLocation location, QuerySource source, Variants variants) {
     List<String> texts = variants.texts();
-    if (texts.isEmpty()) {
-      unanalysed.add(new UnanalysedQuery(id, location, "the statement has no text"));
+    List<String> own = texts.stream().filter(OpenTexts::isStatement).toList();
+    if (own.isEmpty()) {
+      withoutText(
+          id,
+          location,
+          texts.stream().min(Comparator.comparing(String::length)).flatMap(OpenTexts::unknown));
+      return;
     }
-    for (String sql : texts) {
-      Optional<String> unknown = OpenTexts.unknown(sql);
-      if (unknown.isPresent()) {
-        unanalysed.add(
-            new UnanalysedQuery(
-                id, location, "what stands for " + unknown.get() + " is not known"));
-      } else {
-        queries.add(new QueryText(id, location, source, sql, sql));
-      }
+    Set<String> whole = new LinkedHashSet<>();
+    List<String> open = new ArrayList<>();
+    own.forEach(sql -> (OpenTexts.unknown(sql).isEmpty() ? whole : open).add(sql));
+    for (String sql : open) {
+      unanalysed.add(
+          new UnanalysedQuery(
+              id,
+              location,
+              "what stands for " + OpenTexts.unknown(sql).orElseThrow() + " is not known"));
+      OpenTexts.withNothing(sql).ifPresent(whole::add);
     }
+    whole.forEach(sql -> queries.add(new QueryText(id, location, source, sql, sql)));
     if (variants.capped()) {
       notes.add(
           new NotUnderstood(
@@ -62,6 +74,18 @@ final class StatementReader {
     }
   }
 
+  private void withoutText(String id, SourceLocation location, Optional<String> passedIn) {
+    withoutText++;
+    notes.add(
+        new NotUnderstood(
+            location,
+            "statement "
+                + id
+                + passedIn
+                    .map(part -> " is passed in as " + part + " at run time: its text is not known")
+                    .orElse(" has no text on this database")));
+  }
+
   void unanalysed(String id, SourceLocation location, String reason) {
     unanalysed.add(new UnanalysedQuery(id, location, reason));
   }
@@ -71,6 +95,6 @@ final class StatementReader {
   }
 
   MapperReading result() {
-    return new MapperReading(queries, unanalysed, notes);
+    return new MapperReading(queries, unanalysed, notes, withoutText);
   }
 }

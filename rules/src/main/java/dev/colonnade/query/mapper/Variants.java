@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -33,8 +34,10 @@ final class Variants {
 
   private final Element statement;
   private final Set<String> databaseIds;
+  private final TableNames tables;
   private final Ognl ognl;
   private final Map<String, String> texts = new LinkedHashMap<>();
+  private final Set<String> unfinished = new LinkedHashSet<>();
   private final Set<Branch> reached = new HashSet<>();
   private final Deque<Map<String, State>> waiting = new ArrayDeque<>();
   private final Set<Map<String, State>> queued = new HashSet<>();
@@ -42,8 +45,9 @@ final class Variants {
   private int attempts;
   private int characters;
 
-  private Variants(Element statement, Set<String> databaseIds, Ognl ognl) {
+  private Variants(Element statement, Set<String> databaseIds, TableNames tables, Ognl ognl) {
     this.statement = statement;
+    this.tables = tables;
     this.databaseIds = databaseIds;
     this.ognl = ognl;
   }
@@ -53,15 +57,18 @@ final class Variants {
    *
    * @throws UnreadableMapperException for an element that is none of MyBatis
    */
-  static Variants of(Element statement, Set<String> databaseIds, Ognl ognl) {
-    Variants variants = new Variants(statement, databaseIds, ognl);
+  static Variants of(Element statement, Set<String> databaseIds, TableNames tables, Ognl ognl) {
+    Variants variants = new Variants(statement, databaseIds, tables, ognl);
     variants.find();
     return variants;
   }
 
-  /** The texts, the one with every part first. */
+  /**
+   * The texts, the one with every part first. One that stops in the middle, since a list or every
+   * condition is missing, is told only where there is no other: a database refuses it.
+   */
   List<String> texts() {
-    return List.copyOf(texts.values());
+    return List.copyOf(texts.isEmpty() ? unfinished : texts.values());
   }
 
   /** Whether some were left out for their number. */
@@ -85,8 +92,14 @@ final class Variants {
     Renderer renderer =
         new Renderer(
             new Evaluator(valuation, databaseIds, ognl), branch -> !reached.contains(branch));
-    String sql = OpenTexts.withoutUnknownOrder(Whitespace.tidy(renderer.render(statement)));
+    String sql =
+        tables.withoutUnknownSchema(
+            OpenTexts.withoutUnknownOrder(Whitespace.tidy(renderer.render(statement))));
     if (renderer.setsNothing() || sql.isBlank()) {
+      return renderer.decisions();
+    }
+    if (OpenTexts.isUnfinished(sql)) {
+      unfinished.add(sql);
       return renderer.decisions();
     }
     String key = Whitespace.collapse(sql);

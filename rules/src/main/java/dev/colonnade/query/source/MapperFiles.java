@@ -15,6 +15,7 @@ public final class MapperFiles {
   }
 
   static FoundQueries found(MapperReading reading) {
-    return new FoundQueries(reading.queries(), reading.unanalysed(), reading.notes());
+    return new FoundQueries(
+        reading.queries(), reading.unanalysed(), reading.notes(), reading.withoutText());
   }
 }

@@ -54,6 +54,7 @@ public final class SqlMethods {
   private final List<QueryText> queries = new ArrayList<>();
   private final List<UnanalysedQuery> unanalysed = new ArrayList<>();
   private final List<NotUnderstood> notes = new ArrayList<>();
+  private int withoutText;
 
   private SqlMethods(Setting setting, ClassFiles classes) {
     this.locator = new SourceLocator(setting.baseDirectory(), setting.sourceDirectories());
@@ -76,7 +77,8 @@ public final class SqlMethods {
         methods.read(file, method);
       }
     }
-    return new FoundQueries(methods.queries, methods.unanalysed, methods.notes);
+    return new FoundQueries(
+        methods.queries, methods.unanalysed, methods.notes, methods.withoutText);
   }
 
   private static List<MethodInfo> sorted(ClassInfo type) {
@@ -120,6 +122,7 @@ public final class SqlMethods {
     queries.addAll(reading.queries());
     unanalysed.addAll(reading.unanalysed());
     notes.addAll(reading.notes());
+    withoutText += reading.withoutText();
   }
 
   void refuse(String id, SourceLocation location, String reason) {
