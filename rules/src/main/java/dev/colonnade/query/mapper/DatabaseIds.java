@@ -1,5 +1,6 @@
 package dev.colonnade.query.mapper;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
@@ -36,27 +37,24 @@ final class DatabaseIds {
   }
 
   /**
-   * Whether a statement is another database's by its name: it ends in names of databases, none of
-   * them ours, and without them it is the name of a statement beside it. MyBatis knows no such
-   * names; services that choose a statement in their own code have them (common practice).
+   * Whether a statement is for other databases by the names in its mapper: its own ends in names of
+   * databases, none of them ours, and without them it is the name of a statement beside it; or it
+   * is such a statement, and the one for ours stands beside it. MyBatis knows no such names;
+   * services that choose a statement in their own code have them (common practice).
    */
-  static boolean isOfAnother(String id, Set<String> ids, Set<String> ours) {
-    int end = id.length();
-    boolean named = false;
-    while (true) {
-      int start = id.lastIndexOf('_', end - 1);
-      if (start <= 0) {
-        return false;
-      }
-      String word = id.substring(start + 1, end).toLowerCase(Locale.ROOT);
-      if (ours.contains(word) || !(isKnown(word) || (named && word.equals("or")))) {
-        return false;
-      }
-      named = true;
-      end = start;
-      if (ids.contains(id.substring(0, end))) {
-        return true;
-      }
+  static boolean isOfOthers(String id, Set<String> ids, Set<String> ours) {
+    return ids.stream().anyMatch(other -> differ(other, id, ours, /* wanted= */ false))
+        || ids.stream().anyMatch(other -> differ(id, other, ours, /* wanted= */ true));
+  }
+
+  /** Whether a name is the plain one and names of databases, ours among them as wanted. */
+  private static boolean differ(String plain, String name, Set<String> ours, boolean wanted) {
+    if (!name.startsWith(plain + "_")) {
+      return false;
     }
+    List<String> words =
+        List.of(name.substring(plain.length() + 1).toLowerCase(Locale.ROOT).split("_or_"));
+    return words.stream().allMatch(DatabaseIds::isKnown)
+        && words.stream().anyMatch(ours::contains) == wanted;
   }
 }

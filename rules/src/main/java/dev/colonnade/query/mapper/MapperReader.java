@@ -193,7 +193,7 @@ public final class MapperReader {
         if (!chosen.contains(element.attribute("id"))) {
           reader.unanalysed(id, location, unknownDatabase(databaseId));
         }
-      } else if (DatabaseIds.isOfAnother(element.attribute("id"), chosen, databaseIds)) {
+      } else if (DatabaseIds.isOfOthers(element.attribute("id"), chosen, databaseIds)) {
         others.add(element);
       } else if (isOurs(element)
           || (databaseId.isEmpty() && !ours.contains(element.attribute("id")))) {

@@ -42,7 +42,8 @@ final class OpenTexts {
 
   private static final Pattern UNFINISHED =
       Pattern.compile(
-          "\\b(where|and|or|in|set|having|on|values|when)\\s*(\\)|$)", Pattern.CASE_INSENSITIVE);
+          "\\b(where|and|or|in|set|having|on|values|when|then|else|not)\\s*(\\)|\\(\\s*\\)|$)",
+          Pattern.CASE_INSENSITIVE);
 
   /** What stands in front of a name, without which another meaning could come out. */
   private static final Pattern NEEDS_NAME =
@@ -182,7 +183,10 @@ final class OpenTexts {
     return Optional.of(open.appendTail(result).toString().strip());
   }
 
-  /** Whether a text stops, or a part of it in parentheses, where something has to follow. */
+  /**
+   * Whether a text stops, or a part of it in parentheses, where something has to follow, or has
+   * nothing between parentheses.
+   */
   static boolean isUnfinished(String sql) {
     return UNFINISHED.matcher(sql).find();
   }

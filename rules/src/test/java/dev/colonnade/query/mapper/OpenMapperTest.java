@@ -193,6 +193,8 @@ final class OpenMapperTest {
             <select id="find">select 1 from PILOT</select>
             <select id="find_mssql_or_db2">select top 1 1 from PILOT</select>
             <select id="find_postgres">select 2 from PILOT</select>
+            <select id="take">select 8 from PILOT</select>
+            <select id="take_mysql">select 9 from PILOT</select>
             <select id="only_oracle">select 3 from PILOT</select>
             <select id="find_or_mooring">select 4 from PILOT</select>
             <select id="dated" databaseId="dameng">select 5 from PILOT</select>
@@ -202,8 +204,8 @@ final class OpenMapperTest {
     assertThat(reading.queries())
         .extracting(QueryText::id)
         .containsExactly(
-            "port.find",
             "port.find_postgres",
+            "port.take",
             "port.only_oracle",
             "port.find_or_mooring",
             "port.dated");
@@ -211,8 +213,8 @@ final class OpenMapperTest {
         .containsExactly("port.strange: which database is called 'dameng' is not known");
     assertThat(notes(reading))
         .containsExactly(
-            "port.xml:3: by their names, 1 of its statements are other databases': the first is"
-                + " find_mssql_or_db2");
+            "port.xml:2: by their names, 3 of its statements are other databases': the first is"
+                + " find");
   }
 
   @Test
