@@ -1,5 +1,6 @@
 package dev.colonnade.query.derived;
 
+import dev.colonnade.mapping.Attribute;
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.derived.MethodName.Case;
@@ -7,6 +8,7 @@ import dev.colonnade.query.derived.MethodName.Condition;
 import dev.colonnade.query.derived.MethodName.Order;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * Turns names of Spring Data's repository methods into JPQL (Spring Data Commons reference,
@@ -38,6 +40,9 @@ public final class DerivedQueries {
     }
   }
 
+  /** One item of an order, with the name of the parameter that a row's value goes into. */
+  private record Sorted(String value, String key, boolean descending) {}
+
   private final class Reading {
     private final MethodSignature method;
     private final Entity entity;
@@ -54,7 +59,8 @@ public final class DerivedQueries {
     DerivedResult read() {
       String where = where();
       String joins = paths.joins();
-      String orderBy = order();
+      List<Sorted> orders = orders();
+      String orderBy = orderBy(orders);
       if (parameters > method.values()) {
         throw new UnknownNameException(
             "the name needs " + parameters + " values, the method has " + method.values());
@@ -62,22 +68,41 @@ public final class DerivedQueries {
       String from = " from " + entity.name() + " e";
       String distinct = name.distinct() ? "distinct " : "";
       String counted = "select count(" + distinct + "e)" + from + joins + where;
+      String source = select() + from + paths.joins() + paths.fetches(method.fetched(), entity);
+      String most = name.limit().isPresent() ? " limit " + name.limit().getAsInt() : "";
       return new DerivedResult.Understood(
           switch (name.verb()) {
             case COUNT -> counted;
             case EXISTS -> "select id(e)" + from + joins + where + " limit 1";
-            case FIND ->
-                select()
-                    + from
-                    + paths.joins()
-                    + paths.fetches(method.fetched(), entity)
-                    + where
-                    + orderBy
-                    + limit();
+            case FIND -> source + where + orderBy + limit();
             case DELETE -> "select e" + from + joins + where;
           },
-          counted,
+          counted + most,
+          method.scrolled()
+              ? Optional.of(source + behind(where, orders) + orderBy + limit())
+              : Optional.empty(),
           name.verb() == MethodName.Verb.DELETE);
+    }
+
+    /**
+     * The condition for the rows behind one whose keys are given: the first differs, or it is equal
+     * and the next differs (Spring Data's {@code KeysetScrollDelegate}).
+     */
+    private static String behind(String where, List<Sorted> orders) {
+      List<String> alternatives = new ArrayList<>();
+      for (int i = 0; i < orders.size(); i++) {
+        StringBuilder together = new StringBuilder();
+        for (Sorted equal : orders.subList(0, i)) {
+          together.append(equal.value()).append(" = :").append(equal.key()).append(" and ");
+        }
+        Sorted last = orders.get(i);
+        together.append(last.value()).append(last.descending() ? " < :" : " > :");
+        alternatives.add("(" + together.append(last.key()) + ")");
+      }
+      String keys = "(" + String.join(" or ", alternatives) + ")";
+      return where.isEmpty()
+          ? " where " + keys
+          : " where (" + where.substring(" where ".length()) + ") and " + keys;
     }
 
     private String select() {
@@ -116,12 +141,33 @@ public final class DerivedQueries {
       return "?" + ++parameters;
     }
 
-    private String order() {
-      List<String> items = new ArrayList<>();
+    /** The order of the name; where keys are gone on from, the identifier ends it. */
+    private List<Sorted> orders() {
+      List<Sorted> items = new ArrayList<>();
       for (Order order : name.orders()) {
-        items.add(paths.value(order.path()) + (order.descending() ? " desc" : ""));
+        items.add(
+            new Sorted(paths.value(order.path()), "key" + (items.size() + 1), order.descending()));
       }
-      return items.isEmpty() ? "" : " order by " + String.join(", ", items);
+      if (method.scrolled()) {
+        for (Attribute id : entity.id()) {
+          String value = "e." + id.name();
+          if (items.stream().noneMatch(it -> it.value().equals(value))) {
+            items.add(new Sorted(value, "key" + (items.size() + 1), false));
+          }
+        }
+      }
+      return items;
+    }
+
+    private static String orderBy(List<Sorted> orders) {
+      return orders.isEmpty()
+          ? ""
+          : " order by "
+              + String.join(
+                  ", ",
+                  orders.stream()
+                      .map(it -> it.value() + (it.descending() ? " desc" : ""))
+                      .toList());
     }
   }
 }

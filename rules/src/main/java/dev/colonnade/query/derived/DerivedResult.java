@@ -1,5 +1,7 @@
 package dev.colonnade.query.derived;
 
+import java.util.Optional;
+
 /** What became of a method's name. */
 public sealed interface DerivedResult {
   /**
@@ -7,9 +9,11 @@ public sealed interface DerivedResult {
    *
    * @param jpql the query it stands for
    * @param count the query that counts all rows of which a page is given out
+   * @param further the query that goes on behind the last row given out; empty where none does
    * @param deletes true where each row that the query finds is then deleted by its identifier
    */
-  record Understood(String jpql, String count, boolean deletes) implements DerivedResult {}
+  record Understood(String jpql, String count, Optional<String> further, boolean deletes)
+      implements DerivedResult {}
 
   /**
    * It was not.

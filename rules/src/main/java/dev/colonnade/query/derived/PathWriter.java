@@ -10,7 +10,8 @@ import java.util.Map;
 
 /**
  * Writes paths in JPQL with the joins they need, as Spring Data JPA does: a reference that may be
- * missing, and a collection, are joined from the left; the identifier of a reference needs no join.
+ * missing, one that the other side holds, and a collection, are joined from the left; the
+ * identifier of a reference needs no join.
  */
 final class PathWriter {
   private final Mapping mapping;
@@ -55,6 +56,10 @@ final class PathWriter {
           outer |= one.optional();
           at = join(next, outer);
         }
+      } else if (attribute instanceof Attribute.ToOne one
+          && one.link() instanceof Link.Inverse
+          && (outer || one.optional())) {
+        at = join(next, true);
       } else if (attribute instanceof Attribute.ToMany) {
         outer = true;
         at = join(next, true);

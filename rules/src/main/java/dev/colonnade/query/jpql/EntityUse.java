@@ -30,6 +30,10 @@ final class EntityUse implements Source {
   final boolean outer;
 
   Optional<CollectionPart> part = Optional.empty();
+
+  /** Columns of a table between that hold the identifier, by the columns of the identifier. */
+  private Map<Identifier, String> between = Map.of();
+
   private final Mapping mapping;
   private final SqlNames names;
   private final Map<Identifier, String> aliases = new HashMap<>();
@@ -55,6 +59,7 @@ final class EntityUse implements Source {
       treated.aliases.put(subtype.table(), tableAlias(subtype.table()));
     }
     treated.part = part;
+    treated.between = between;
     return treated;
   }
 
@@ -87,6 +92,16 @@ final class EntityUse implements Source {
       }
     }
     return alias + "." + names.write(name);
+  }
+
+  /** The identifier also lies in a table that had to be joined on the way here. */
+  void keyLiesBetween(Map<Identifier, String> columns) {
+    between = Map.copyOf(columns);
+  }
+
+  /** Columns on the way here that hold the identifier; empty where only its own table does. */
+  Map<Identifier, String> between() {
+    return between;
   }
 
   List<String> key() {

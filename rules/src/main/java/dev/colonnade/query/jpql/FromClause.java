@@ -1,7 +1,9 @@
 package dev.colonnade.query.jpql;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 
 /** The tables of one SELECT: roots, and what is joined to each, in an order that SQL accepts. */
 final class FromClause {
@@ -53,6 +55,9 @@ final class FromClause {
     final String alias;
     final List<Join> joins = new ArrayList<>();
 
+    /** Aliases of joins that give each row once at most and are not needed to tell which rows. */
+    final Set<String> droppable = new HashSet<>();
+
     Root(String table, String alias) {
       this.table = table;
       this.alias = alias;
@@ -75,6 +80,19 @@ final class FromClause {
       List<Join> path = new ArrayList<>(joins.subList(from, from + own));
       List<Join> further = new ArrayList<>(joins.subList(from + own, joins.size()));
       Join first = path.get(0);
+      path.forEach(
+          it -> {
+            if (reads(condition, it.alias)) {
+              droppable.remove(it.alias);
+            }
+          });
+      boolean ofFirst =
+          reads(condition, first.alias)
+              && path.stream().skip(1).noneMatch(it -> reads(condition, it.alias));
+      if (further.isEmpty() && ofFirst) {
+        first.conditions.add(condition);
+        return;
+      }
       if (further.isEmpty() && (own == 1 || first.kind == Kind.INNER)) {
         path.get(own - 1).conditions.add(condition);
         return;
@@ -118,6 +136,39 @@ final class FromClause {
     Root root = new Root(table, alias);
     roots.add(root);
     return root;
+  }
+
+  /**
+   * Takes away joins that nothing reads, as Hibernate does: those that may go and whose alias
+   * stands neither in the rest of the statement nor in what another join asks for.
+   */
+  void dropUnread(String rest) {
+    for (Root root : roots) {
+      Set<String> unread = new HashSet<>(root.droppable);
+      unread.removeIf(
+          alias -> reads(rest, alias) || root.joins.stream().anyMatch(join -> reads(join, alias)));
+      drop(root.joins, unread);
+    }
+  }
+
+  private static void drop(List<Join> joins, Set<String> aliases) {
+    joins.forEach(join -> drop(join.nested, aliases));
+    joins.removeIf(join -> join.nested.isEmpty() && aliases.contains(join.alias));
+  }
+
+  /** True where another join than the alias's own, or one inside it, asks for the alias. */
+  private static boolean reads(Join reader, String alias) {
+    return (!reader.alias.equals(alias)
+            && reader.conditions.stream().anyMatch(condition -> reads(condition, alias)))
+        || reader.nested.stream().anyMatch(nested -> reads(nested, alias));
+  }
+
+  private static boolean reads(String sql, String alias) {
+    int at = sql.indexOf(alias + ".");
+    while (at > 0 && Character.isJavaIdentifierPart(sql.charAt(at - 1))) {
+      at = sql.indexOf(alias + ".", at + 1);
+    }
+    return at >= 0;
   }
 
   /** The clause without its word; a root that follows joins is cross joined. */

@@ -188,7 +188,7 @@ final class Functions {
       return "count(*)";
     }
     boolean distinct = arguments.DISTINCT() != null;
-    Value counted = block.expressions.value(arguments.expressionOrPredicate(0));
+    Value counted = Value.identity(block.expressions.value(arguments.expressionOrPredicate(0)));
     List<String> columns =
         Block.placed(call, () -> block.comparisons.columns(counted, Value.Columns.of("")));
     if (columns.size() == 1) {

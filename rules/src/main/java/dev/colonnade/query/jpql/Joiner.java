@@ -10,7 +10,9 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.jpql.FromClause.Kind;
 import dev.colonnade.query.jpql.FromClause.Root;
 import dev.colonnade.query.jpql.Source.CollectionPart;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 
@@ -225,13 +227,20 @@ final class Joiner {
       link(first, between, through.toOwner(), holder.named());
       List<String> second = place.add(kind, tables.from(target), alias);
       EntityUse use = new EntityUse(target, alias, scope, place.root(), outer);
+      Map<Identifier, String> key = new LinkedHashMap<>();
       for (ColumnPair pair : through.toTarget()) {
-        second.add(
-            use.column(pair.referenced())
-                + " = "
-                + between
-                + "."
-                + statement.names.write(pair.column()));
+        String column = between + "." + statement.names.write(pair.column());
+        second.add(use.column(pair.referenced()) + " = " + column);
+        key.put(pair.referenced(), column);
+      }
+      boolean answers =
+          restrictions.isEmpty()
+              && target.restrictions().isEmpty()
+              && target.parent().isEmpty()
+              && target.idColumns().stream().allMatch(it -> key.containsKey(it.name()));
+      if (answers) {
+        use.keyLiesBetween(key);
+        place.root().droppable.add(alias);
       }
       return finish(use, second, restrictions, between);
     }

@@ -40,7 +40,18 @@ public final class JpqlTranslator {
    * @param entityName what stands for {@code #{#entityName}}
    */
   public JpqlResult translate(String text, Optional<String> entityName) {
-    return translate(text, entityName, false);
+    return translate(text, entityName, List.of());
+  }
+
+  /**
+   * Translates one statement that reads more along. Never throws.
+   *
+   * @param entityName what stands for {@code #{#entityName}}
+   * @param fetched paths from the first entity to those that are read along, as an entity graph
+   *     names them
+   */
+  public JpqlResult translate(String text, Optional<String> entityName, List<String> fetched) {
+    return translate(text, entityName, fetched, false);
   }
 
   /**
@@ -48,7 +59,7 @@ public final class JpqlTranslator {
    * page: no order, no fetched joins, the first entity is counted.
    */
   public JpqlResult translateCount(String text, Optional<String> entityName) {
-    return translate(text, entityName, true);
+    return translate(text, entityName, List.of(), true);
   }
 
   /** The SQL with a clause that gives out one page of its rows, of unknown size and place. */
@@ -59,10 +70,11 @@ public final class JpqlTranslator {
             .limit(Optional.of(":pageSize"), Optional.of(":pageOffset"), ordered);
   }
 
-  private JpqlResult translate(String text, Optional<String> entityName, boolean count) {
+  private JpqlResult translate(
+      String text, Optional<String> entityName, List<String> fetched, boolean count) {
     HqlText hql = new HqlText(text, entityName);
     try {
-      List<String> statements = translate(HqlSyntax.parse(hql.clean()), count);
+      List<String> statements = translate(HqlSyntax.parse(hql.clean()), fetched, count);
       return new JpqlResult.Translated(statements.get(0), statements.subList(1, statements.size()));
     } catch (UntranslatableException e) {
       int[] place = hql.place(Math.max(e.line(), 1), Math.max(e.column(), 1));
@@ -72,8 +84,10 @@ public final class JpqlTranslator {
     }
   }
 
-  private List<String> translate(HqlParser.StatementContext parsed, boolean count) {
+  private List<String> translate(
+      HqlParser.StatementContext parsed, List<String> fetched, boolean count) {
     Statement statement = new Statement(mapping, database);
+    statement.fetched = List.copyOf(fetched);
     if (parsed.selectStatement() != null) {
       Queries queries = new Queries(statement);
       if (count) {

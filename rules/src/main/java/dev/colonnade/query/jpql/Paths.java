@@ -154,12 +154,22 @@ final class Paths {
   }
 
   private Node fromEntity(EntityUse use, String name) {
-    Optional<Attribute> attribute = use.attribute(name);
+    Optional<Attribute> attribute =
+        use.attribute(name)
+            .or(
+                () ->
+                    isId(use.entity, name)
+                        ? Optional.of(use.entity.id().get(0))
+                        : Optional.empty());
     if (attribute.isPresent()) {
-      return at(Holder.of(use), attribute.get());
-    }
-    if (isId(use.entity, name)) {
-      return at(Holder.of(use), use.entity.id().get(0));
+      Map<Identifier, String> between = use.between();
+      boolean near =
+          !between.isEmpty() && use.entity.id().contains(attribute.get()) && !scope.sorts(use);
+      return at(
+          near
+              ? new Holder(use, column -> between.get(column.name()), between::get, "")
+              : Holder.of(use),
+          attribute.get());
     }
     if (name.equals("class")) {
       return new Node.AtType(use);
@@ -266,7 +276,11 @@ final class Paths {
   Value value(Node node) {
     if (node instanceof Node.AtSource at) {
       if (at.source() instanceof EntityUse use) {
-        return new Value.Reference(use.entity, use.key(), () -> use);
+        List<String> nearest =
+            use.between().isEmpty() || scope.sorts(use)
+                ? use.key()
+                : use.entity.idColumns().stream().map(it -> use.between().get(it.name())).toList();
+        return new Value.Reference(use.entity, use.key(), () -> use, nearest);
       }
       if (at.source() instanceof Source.Elements elements) {
         return value(new Node.AtValue(holder(elements), elements.element()));

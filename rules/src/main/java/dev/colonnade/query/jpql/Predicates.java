@@ -149,7 +149,7 @@ final class Predicates {
     Value value = block.expressions.value(unary.expression());
     if (unary.NULL() != null) {
       List<String> tests =
-          block.comparisons.columns(value, Value.Columns.of("")).stream()
+          block.comparisons.columns(Value.identity(value), Value.Columns.of("")).stream()
               .map(column -> column + " is" + not(negated) + " null")
               .toList();
       // A value of several columns is missing where all of them are.
@@ -203,7 +203,7 @@ final class Predicates {
   }
 
   private String in(HqlParser.InPredicateContext in) {
-    Value subject = block.expressions.value(in.expression());
+    Value subject = Value.identity(block.expressions.value(in.expression()));
     String not = not(in.NOT() != null);
     HqlParser.InListContext list = in.inList();
     if (list instanceof HqlParser.SubqueryInListContext subquery) {

@@ -148,11 +148,7 @@ final class Queries {
     if (query.whereClause() != null) {
       where.add(block.predicates.sql(query.whereClause().predicate()));
     }
-    return "select "
-        + list.count()
-        + " from "
-        + block.scope.from.render()
-        + where(block.scope, where);
+    return sql(block.scope, "select " + list.count(), where(block.scope, where));
   }
 
   /** One SELECT. */
@@ -163,8 +159,13 @@ final class Queries {
       Optional<Map<String, List<String>>> named) {
     HqlParser.QueryContext query = spec.query();
     Block block = new Block(new QueryScope(statement, parent));
+    block.scope.sortedBy = sortedBy(spec);
     if (query.fromClause() != null) {
-      new Sources(block).read(query.fromClause());
+      Sources sources = new Sources(block);
+      sources.read(query.fromClause());
+      if (whole && parent.isEmpty()) {
+        sources.fetch(statement.fetched);
+      }
     }
     SelectList list = new SelectList(block, whole, named);
     list.read(query.selectClause());
@@ -181,16 +182,28 @@ final class Queries {
         spec.orderByClause() == null
             ? ""
             : " " + orderBy(block, spec.orderByClause(), list.items());
-    String sql =
-        "select "
-            + list.render()
-            + (block.scope.from.roots.isEmpty() ? "" : " from " + block.scope.from.render())
-            + where(block.scope, where)
+    String head = "select " + list.render();
+    String tail =
+        where(block.scope, where)
             + groupBy
             + having
             + orderBy
             + limit(spec.limitOffset(), !orderBy.isEmpty());
-    return sql;
+    return sql(block.scope, head, tail);
+  }
+
+  private static String sql(QueryScope scope, String head, String tail) {
+    if (scope.from.roots.isEmpty()) {
+      return head + tail;
+    }
+    scope.from.dropUnread(head + tail);
+    return head + " from " + scope.from.render() + tail;
+  }
+
+  private static String sortedBy(HqlParser.QuerySpecExpressionContext spec) {
+    HqlParser.GroupByClauseContext groupBy = spec.query().groupByClause();
+    return (groupBy == null ? "" : Block.written(groupBy) + " ")
+        + (spec.orderByClause() == null ? "" : Block.written(spec.orderByClause()));
   }
 
   /** Conditions of the query and those that its sources bring along. */

@@ -1,11 +1,14 @@
 package dev.colonnade.query.jpql;
 
+import static java.util.stream.Collectors.joining;
+
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /** The names that one SELECT can use, and its FROM clause. */
 final class QueryScope {
@@ -19,12 +22,23 @@ final class QueryScope {
   /** Aliases of the select list: what stands for them in ORDER BY and GROUP BY. */
   final Map<String, String> selected = new LinkedHashMap<>();
 
+  /** What the query groups and orders by, as it is written. */
+  String sortedBy = "";
+
   private final Map<String, Source> sources = new LinkedHashMap<>();
 
   QueryScope(Statement statement, Optional<QueryScope> parent) {
     this.statement = statement;
     this.parent = parent;
     this.number = statement.nextScope();
+  }
+
+  /** True where the query groups or orders by the entity itself or by its identifier. */
+  boolean sorts(EntityUse use) {
+    String id =
+        use.entity.id().stream().map(it -> "|" + Pattern.quote(it.name())).collect(joining());
+    String by = "(?i)(?<![\\w.])" + Pattern.quote(use.alias) + "(?!\\w|\\.(?!(id" + id + ")\\b))";
+    return Pattern.compile(by).matcher(sortedBy).find();
   }
 
   /** Identification variables know no case (Jakarta Persistence 3.2, section 4.4.2). */

@@ -2,8 +2,10 @@ package dev.colonnade.query.jpql;
 
 import dev.colonnade.mapping.Attribute;
 import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Link;
 import dev.colonnade.query.jpql.FromClause.Kind;
 import dev.colonnade.query.jpql.FromClause.Root;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -49,8 +51,56 @@ final class Sources {
       } else if (child instanceof HqlParser.CrossJoinContext cross) {
         entity(cross.entityName(), cross.variable());
       } else if (child instanceof HqlParser.JpaCollectionJoinContext collection) {
-        path(collection.path(), collection.variable(), Kind.INNER, false);
+        path(collection.path(), collection.variable(), Kind.INNER, false, false);
       }
+    }
+  }
+
+  /** Reads along what paths from the first entity lead to; a word that is no attribute, nothing. */
+  void fetch(List<String> paths) {
+    Map<String, Source> known = new HashMap<>();
+    for (String path : paths) {
+      Paths.Node node = new Paths.Node.AtSource(scope.roots.get(0));
+      boolean outer = false;
+      String at = "";
+      for (String word : path.split("\\.", -1)) {
+        Optional<Paths.Node> next = next(node, word);
+        if (next.isEmpty()) {
+          break;
+        }
+        node = next.get();
+        at += "." + word;
+        Attribute attribute = null;
+        Joiner.Holder holder = null;
+        if (node instanceof Paths.Node.AtReference reference) {
+          attribute = reference.one();
+          holder = reference.holder();
+          outer |= reference.one().optional();
+        } else if (node instanceof Paths.Node.AtCollection collection) {
+          attribute = collection.many();
+          holder = collection.holder();
+          outer = true;
+        }
+        if (attribute != null) {
+          Source source = known.get(at);
+          if (source == null) {
+            Kind kind = outer ? Kind.LEFT : Kind.INNER;
+            String alias = holder.use().alias + "_" + word;
+            source = block.paths.joiner().join(scope, holder, attribute, kind, alias);
+            known.put(at, source);
+            scope.fetched.add(source);
+          }
+          node = new Paths.Node.AtSource(source);
+        }
+      }
+    }
+  }
+
+  private Optional<Paths.Node> next(Paths.Node node, String word) {
+    try {
+      return Optional.of(block.paths.follow(node, List.of(word)));
+    } catch (UntranslatableException e) {
+      return Optional.empty();
     }
   }
 
@@ -154,7 +204,13 @@ final class Sources {
     int before = root.joins.size();
     boolean isEntity = entityJoin(target, kind);
     if (!isEntity) {
-      root = path(target.path(), target.variable(), kind, join.FETCH() != null);
+      root =
+          path(
+              target.path(),
+              target.variable(),
+              kind,
+              join.FETCH() != null,
+              join.joinRestriction() != null);
       before = Math.min(before, root.joins.size() - 1);
       before = root == lastRoot() ? before : root.joins.size() - 1;
     }
@@ -227,9 +283,17 @@ final class Sources {
     return true;
   }
 
-  /** A join along an attribute; gives the root it hangs on. */
+  /**
+   * A join along an attribute; gives the root it hangs on.
+   *
+   * @param restricted true where the join has a condition of its own
+   */
   private Root path(
-      HqlParser.PathContext path, HqlParser.VariableContext variable, Kind kind, boolean fetch) {
+      HqlParser.PathContext path,
+      HqlParser.VariableContext variable,
+      Kind kind,
+      boolean fetch,
+      boolean restricted) {
     Optional<Entity> treated = Optional.empty();
     HqlParser.PathContext followed = path;
     if (path.syntacticDomainPath() != null
@@ -273,12 +337,27 @@ final class Sources {
     if (treated.isPresent() && source instanceof EntityUse use) {
       source = treat(use, treated.get());
     }
+    Root root = holder.use().scope == scope ? holder.use().root : lastRoot();
+    if (treated.isEmpty() && !restricted && isDroppable(attribute, kind)) {
+      root.droppable.add(((EntityUse) source).alias);
+    }
     Source joined = source;
     alias.ifPresent(it -> scope.name(it, joined));
     if (fetch) {
       scope.fetched.add(joined);
     }
-    return holder.use().scope == scope ? holder.use().root : lastRoot();
+    return root;
+  }
+
+  /** True where a joined reference neither adds nor takes rows. */
+  private boolean isDroppable(Attribute attribute, Kind kind) {
+    return attribute instanceof Attribute.ToOne one
+        && one.link() instanceof Link.OwnColumns
+        && (kind == Kind.LEFT
+            || (kind == Kind.INNER
+                && !one.optional()
+                && block.paths.target(one).restrictions().isEmpty()
+                && block.paths.target(one).parent().isEmpty()));
   }
 
   private EntityUse treat(EntityUse use, Entity subtype) {

@@ -2,6 +2,7 @@ package dev.colonnade.query.jpql;
 
 import dev.colonnade.mapping.Mapping;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 
 /** What all parts of one statement share. */
@@ -13,6 +14,9 @@ final class Statement {
   /** The columns of the common table expressions by the names of both. */
   final Map<String, CommonTable> commonTables = new HashMap<>();
 
+  /** Paths from the first entity to what is read along though the text does not say so. */
+  List<String> fetched = List.of();
+
   private int scopes;
 
   /**
@@ -21,7 +25,7 @@ final class Statement {
    * @param name its name in SQL
    * @param columns the columns of each item of its select list
    */
-  record CommonTable(String name, Map<String, java.util.List<String>> columns) {}
+  record CommonTable(String name, Map<String, List<String>> columns) {}
 
   Statement(Mapping mapping, String database) {
     this.mapping = mapping;

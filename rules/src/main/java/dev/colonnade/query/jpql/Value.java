@@ -27,12 +27,32 @@ sealed interface Value {
    *
    * @param key the columns that hold its identifier
    * @param use gives its table, joined where it is not yet
+   * @param nearest columns that hold the identifier and lie in no further table than needed
    */
-  record Reference(Entity entity, List<String> key, java.util.function.Supplier<EntityUse> use)
+  record Reference(
+      Entity entity,
+      List<String> key,
+      java.util.function.Supplier<EntityUse> use,
+      List<String> nearest)
       implements Value {
     public Reference {
       key = List.copyOf(key);
+      nearest = List.copyOf(nearest);
     }
+
+    Reference(Entity entity, List<String> key, java.util.function.Supplier<EntityUse> use) {
+      this(entity, key, use, key);
+    }
+
+    /** The same without the entity's own table, where only the identifier is asked for. */
+    Reference withoutTable() {
+      return new Reference(entity, nearest, use, nearest);
+    }
+  }
+
+  /** An entity by the columns nearest at hand; any other value as it is. */
+  static Value identity(Value value) {
+    return value instanceof Reference reference ? reference.withoutTable() : value;
   }
 
   /** A parameter; one for each column where it stands for an entity or an embedded value. */

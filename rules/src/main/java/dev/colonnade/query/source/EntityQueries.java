@@ -51,9 +51,16 @@ final class EntityQueries {
    * A text in JPQL.
    *
    * @param paged true where a page of the result is asked for
+   * @param fetched paths to what is read along
    */
-  void written(String id, Place place, String text, Optional<String> entityName, boolean paged) {
-    written(id, place, QuerySource.ANNOTATION, text, entityName, paged);
+  void written(
+      String id,
+      Place place,
+      String text,
+      Optional<String> entityName,
+      boolean paged,
+      List<String> fetched) {
+    written(id, place, QuerySource.ANNOTATION, text, entityName, paged, fetched);
   }
 
   /** A text in JPQL that was found in another place than an annotation. */
@@ -64,6 +71,17 @@ final class EntityQueries {
       String text,
       Optional<String> entityName,
       boolean paged) {
+    written(id, place, source, text, entityName, paged, List.of());
+  }
+
+  private void written(
+      String id,
+      Place place,
+      QuerySource source,
+      String text,
+      Optional<String> entityName,
+      boolean paged,
+      List<String> fetched) {
     boolean limited = LIMITED.matcher(text.toLowerCase(Locale.ROOT)).matches();
     boolean changes =
         text.strip().toLowerCase(Locale.ROOT).matches("(?s)(update|delete|insert)\\b.*");
@@ -75,7 +93,7 @@ final class EntityQueries {
         place,
         source,
         text,
-        translator.translate(whole, entityName),
+        translator.translate(whole, entityName, fetched),
         result -> at(place, result));
   }
 
@@ -126,6 +144,7 @@ final class EntityQueries {
     DerivedResult.Understood understood = (DerivedResult.Understood) result;
     implied(id, location, understood.jpql());
     countId.ifPresent(it -> implied(it, location, understood.count()));
+    understood.further().ifPresent(it -> implied(id + "#next", location, it));
     if (understood.deletes()) {
       deletion(id + "#delete", location, entity);
     }
@@ -163,12 +182,17 @@ final class EntityQueries {
 
   /** A query that a method stands for though nobody wrote it. */
   void implied(String id, SourceLocation location, String jpql) {
+    implied(id, location, jpql, List.of());
+  }
+
+  /** A query that a method stands for, with paths to what is read along. */
+  void implied(String id, SourceLocation location, String jpql, List<String> fetched) {
     add(
         id,
         new Place(location, OptionalInt.empty()),
         QuerySource.METHOD_NAME,
         jpql,
-        translator.translate(jpql),
+        translator.translate(jpql, Optional.empty(), fetched),
         not -> not.reason() + " in " + jpql);
   }
 

@@ -8,8 +8,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import org.jboss.jandex.AnnotationInstance;
-import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.MethodInfo;
@@ -28,23 +26,38 @@ final class MethodSignatures {
       Set.of(DOMAIN + "Page", DOMAIN + "Slice", DOMAIN + "Window");
   private static final Set<String> LIMITS =
       Set.of(
-          DOMAIN + "Pageable", DOMAIN + "PageRequest", DOMAIN + "Limit", DOMAIN + "ScrollPosition");
+          DOMAIN + "Pageable",
+          DOMAIN + "PageRequest",
+          DOMAIN + "Limit",
+          DOMAIN + "ScrollPosition",
+          DOMAIN + "KeysetScrollPosition",
+          DOMAIN + "OffsetScrollPosition");
   private static final Set<String> OTHERS =
       Set.of(DOMAIN + "Sort", DOMAIN + "Sort$Order", "java.lang.Class", CONTINUATION);
-  private static final DotName ENTITY_GRAPH =
-      DotName.createSimple("org.springframework.data.jpa.repository.EntityGraph");
   private static final Set<String> EXPRESSIONS =
       Set.of("org.springframework.beans.factory.annotation.Value");
 
   private final ClassFiles classes;
+  private final EntityGraphs graphs;
 
   MethodSignatures(ClassFiles classes) {
     this.classes = classes;
+    this.graphs = new EntityGraphs(classes);
   }
 
   /** True where a page is asked for. */
   static boolean isPaged(MethodInfo method) {
     return method.parameterTypes().stream().anyMatch(type -> LIMITS.contains(nameOf(type)));
+  }
+
+  /** True where rows behind given keys may be asked for. */
+  private static boolean isScrolled(MethodInfo method) {
+    return method.parameterTypes().stream()
+        .map(MethodSignatures::nameOf)
+        .anyMatch(
+            name ->
+                name.equals(DOMAIN + "ScrollPosition")
+                    || name.equals(DOMAIN + "KeysetScrollPosition"));
   }
 
   /** True where the number of all rows is asked for too. */
@@ -82,15 +95,9 @@ final class MethodSignatures {
         method.name(),
         values,
         isPaged(method),
+        isScrolled(method),
         projection(result(method), entity),
-        fetched(method));
-  }
-
-  /** The paths that an entity graph on the method names. */
-  private static List<String> fetched(MethodInfo method) {
-    AnnotationInstance graph = method.declaredAnnotation(ENTITY_GRAPH);
-    AnnotationValue paths = graph == null ? null : graph.value("attributePaths");
-    return paths == null ? List.of() : List.of(paths.asStringArray());
+        graphs.paths(method, Optional.of(entity.className())));
   }
 
   /** The attributes that a projection reads; empty where it needs, or may need, the entity. */

@@ -15,6 +15,7 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -93,6 +94,7 @@ public final class RepositoryScanner {
     private final List<QueryText> queries = new ArrayList<>();
     private final List<UnanalysedQuery> unanalysed = new ArrayList<>();
     private final MethodSignatures signatures;
+    private final EntityGraphs graphs;
     private final Optional<EntityQueries> entities;
     private final Set<DotName> inherited = new HashSet<>();
 
@@ -101,6 +103,7 @@ public final class RepositoryScanner {
       this.mapping = mapping;
       this.database = database;
       this.signatures = new MethodSignatures(classes);
+      this.graphs = new EntityGraphs(classes);
       this.entities = mapping.map(it -> new EntityQueries(it, database, queries, unanalysed));
       this.texts = new AnnotationTexts(annotations, classes);
       this.repositories = new SpringRepositories(classes);
@@ -191,7 +194,7 @@ public final class RepositoryScanner {
                   ? text.name().substring(ownPrefix.length())
                   : text.name();
           String id = idOf(type) + (name.isEmpty() ? "" : "#" + name);
-          add(ids.unique(id), place, text, type, false);
+          add(ids.unique(id), place, text, type, false, List.of());
         }
       }
     }
@@ -218,18 +221,35 @@ public final class RepositoryScanner {
               place,
               text,
               owner.info(),
-              suffix.isEmpty() && MethodSignatures.isPaged(method));
-          boolean counted = found.size() == 1 && text.jpql() && MethodSignatures.isCounted(method);
-          if (counted && entities.isPresent()) {
-            String countId = ids.unique(id.get() + "#count");
-            entities
-                .get()
-                .counted(countId, place, text.text(), repositories.entityName(owner.info()));
+              suffix.isEmpty() && MethodSignatures.isPaged(method),
+              suffix.isEmpty()
+                  ? graphs.paths(method, repositories.entityClass(owner.info()))
+                  : List.of());
+          boolean counted = found.size() == 1 && MethodSignatures.isCounted(method);
+          boolean readable = text.jpql() || text.problem().isEmpty();
+          if (counted && readable && entities.isPresent()) {
+            count(ids.unique(id.get() + "#count"), place, text, owner.info());
           }
         }
       }
       if (id.isEmpty() && repositories.isDerivedQuery(method) && !isNamed(method, owner)) {
         readName(name, place(file, method, "", "").location(), owner, method);
+      }
+    }
+
+    /** The count of all rows of which pages are given out, where nobody wrote one. */
+    private void count(String id, Place place, AnnotatedText text, ClassInfo owner) {
+      if (text.jpql()) {
+        entities.get().counted(id, place, text.text(), repositories.entityName(owner));
+      } else {
+        String counted = CountedSql.of(text.text());
+        add(
+            id,
+            new Place(place.location(), OptionalInt.empty()),
+            AnnotatedText.sql(text.name(), text.attribute(), counted, text.template()),
+            owner,
+            false,
+            List.of());
       }
     }
 
@@ -270,7 +290,8 @@ public final class RepositoryScanner {
       }
       String redeclared = EntityQueries.inherited(entity.get()).get(method.name());
       if (redeclared != null && repositories.hasCrudMethods(owner.info())) {
-        entities.get().implied(id, location, redeclared);
+        List<String> fetched = signatures.of(method, entity.get()).fetched();
+        entities.get().implied(id, location, redeclared, fetched);
         return;
       }
       Optional<String> countId =
@@ -288,10 +309,18 @@ public final class RepositoryScanner {
           .orElseGet(() -> Place.of(file.file()));
     }
 
-    private void add(String id, Place place, AnnotatedText text, ClassInfo type, boolean paged) {
+    private void add(
+        String id,
+        Place place,
+        AnnotatedText text,
+        ClassInfo type,
+        boolean paged,
+        List<String> fetched) {
       SourceLocation location = place.location();
       if (text.jpql() && entities.isPresent()) {
-        entities.get().written(id, place, text.text(), repositories.entityName(type), paged);
+        entities
+            .get()
+            .written(id, place, text.text(), repositories.entityName(type), paged, fetched);
         return;
       }
       if (text.problem().isPresent()) {

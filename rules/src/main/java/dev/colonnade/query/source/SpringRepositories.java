@@ -54,7 +54,6 @@ final class SpringRepositories {
           "deleteAllByIdInBatch",
           "deleteInBatch",
           "findOne",
-          "findBy",
           "getOne",
           "getById",
           "getReferenceById",
@@ -81,7 +80,8 @@ final class SpringRepositories {
         || !isRepository(method.declaringClass(), new HashSet<>())) {
       return false;
     }
-    if (WITH_BODIES.contains(method.name())) {
+    boolean fluent = method.name().equals("findBy") && method.parametersCount() > 0;
+    if (WITH_BODIES.contains(method.name()) || fluent) {
       return false;
     }
     return DerivedQueries.isDerived(method.name())

@@ -13,6 +13,7 @@ import dev.colonnade.schema.Schema;
 import java.net.URISyntaxException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -86,6 +87,7 @@ final class DerivedQueriesTest {
             new DerivedResult.Understood(
                 "select e from Vessel e where e.flag = ?1 limit :pageSize offset :pageOffset",
                 "select count(e) from Vessel e where e.flag = ?1",
+                Optional.empty(),
                 false));
   }
 

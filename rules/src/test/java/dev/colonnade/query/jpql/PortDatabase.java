@@ -64,7 +64,7 @@ import org.hibernate.query.QueryParameter;
 final class PortDatabase implements AutoCloseable {
   private static final String URL = "jdbc:h2:mem:port;DB_CLOSE_DELAY=-1";
   private static final Pattern PLACEHOLDER =
-      Pattern.compile("'(?:[^']|'')*'|(?<!:):[A-Za-z_]\\w*|\\?\\d+");
+      Pattern.compile("'(?:[^']|'')*'|(?<!:):[A-Za-z_]\\w*|\\?\\d+|[:?]#\\{[^}]*}");
 
   private final List<String> sent = new ArrayList<>();
   private final SessionFactory sessions;

@@ -1,30 +1,51 @@
 package dev.colonnade.query.jpql;
 
+import dev.colonnade.query.jpql.port.Berth;
+import dev.colonnade.query.jpql.port.BerthId;
+import dev.colonnade.query.jpql.port.Booking;
+import dev.colonnade.query.jpql.port.StayNotes;
+import dev.colonnade.query.jpql.port.StayNotesImpl;
 import jakarta.persistence.Entity;
 import jakarta.persistence.EntityManager;
+import java.lang.reflect.Array;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.Method;
-import java.lang.reflect.ParameterizedType;
-import java.lang.reflect.Type;
 import java.math.BigDecimal;
 import java.time.LocalDateTime;
-import java.util.Arrays;
-import java.util.Collection;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.springframework.core.ResolvableType;
 import org.springframework.data.domain.Limit;
 import org.springframework.data.domain.PageRequest;
 import org.springframework.data.domain.Pageable;
+import org.springframework.data.domain.ScrollPosition;
 import org.springframework.data.domain.Sort;
 import org.springframework.data.jpa.repository.support.JpaRepositoryFactory;
+import org.springframework.data.repository.core.support.RepositoryComposition.RepositoryFragments;
 import org.springframework.transaction.support.TransactionSynchronizationManager;
 
 /** Spring Data's own repositories over the port's database, which holds no row. */
 final class PortRepositories {
   private final PortDatabase database;
 
+  /** Where pages of windows start. */
+  private ScrollPosition position = ScrollPosition.keyset();
+
   PortRepositories(PortDatabase database) {
     this.database = database;
+  }
+
+  /** The statements that a call sends which goes on behind a row with these values. */
+  List<String> sentBehind(Map<String, ?> keys, Class<?> repository, Method method) {
+    position = ScrollPosition.forward(keys);
+    try {
+      return sentBy(repository, method);
+    } finally {
+      position = ScrollPosition.keyset();
+    }
   }
 
   /**
@@ -38,9 +59,14 @@ final class PortRepositories {
           for (String sql : before) {
             entities.createNativeQuery(sql).executeUpdate();
           }
-          Object proxy = new JpaRepositoryFactory(entities).getRepository(repository);
+          RepositoryFragments fragments =
+              StayNotes.class.isAssignableFrom(repository)
+                  ? RepositoryFragments.just(new StayNotesImpl())
+                  : RepositoryFragments.empty();
+          Object proxy = new JpaRepositoryFactory(entities).getRepository(repository, fragments);
           Object[] arguments =
-              Arrays.stream(method.getGenericParameterTypes())
+              IntStream.range(0, method.getParameterCount())
+                  .mapToObj(i -> ResolvableType.forMethodParameter(method, i, repository))
                   .map(type -> argument(type, entities))
                   .toArray();
           TransactionSynchronizationManager.setActualTransactionActive(
@@ -61,29 +87,41 @@ final class PortRepositories {
   }
 
   /** Some value; a page behind the first one, so that its rows are counted. */
-  private static Object argument(Type type, EntityManager entities) {
-    if (type instanceof ParameterizedType parameterized
-        && Collection.class.isAssignableFrom((Class<?>) parameterized.getRawType())) {
-      return List.of(argument(parameterized.getActualTypeArguments()[0], entities));
+  private Object argument(ResolvableType type, EntityManager entities) {
+    Class<?> raw = type.toClass();
+    if (raw.isArray()) {
+      Object array = Array.newInstance(raw.componentType(), 1);
+      Array.set(array, 0, argument(type.getComponentType(), entities));
+      return array;
     }
-    Class<?> raw = (Class<?>) type;
+    if (raw == Set.class) {
+      return Set.of(argument(type.getGeneric(0), entities));
+    }
+    if (Iterable.class.isAssignableFrom(raw) && raw != Sort.class) {
+      return List.of(argument(type.getGeneric(0), entities));
+    }
+    if (raw == BerthId.class) {
+      return new BerthId("x", 1);
+    }
     if (raw.isAnnotationPresent(Entity.class)) {
-      return entities.getReference(raw, 1L);
+      return entities.getReference(raw, raw == Berth.class ? new BerthId("x", 1) : 1L);
     }
     if (raw.isEnum()) {
       return raw.getEnumConstants()[0];
     }
     return switch (raw.getSimpleName()) {
       case "String" -> "x";
-      case "boolean" -> true;
+      case "boolean", "Boolean" -> true;
       case "int", "Integer" -> 1;
-      case "Long" -> 1L;
+      case "long", "Long" -> 1L;
       case "double" -> 1.0;
       case "BigDecimal" -> BigDecimal.ONE;
       case "LocalDateTime" -> LocalDateTime.of(2026, 3, 1, 12, 0);
       case "Pageable" -> pageable();
       case "Sort" -> Sort.unsorted();
       case "Limit" -> Limit.of(5);
+      case "ScrollPosition" -> position;
+      case "Class" -> Booking.class;
       default -> throw new IllegalArgumentException(raw.toString());
     };
   }
