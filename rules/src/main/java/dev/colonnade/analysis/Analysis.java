@@ -74,7 +74,10 @@ public final class Analysis {
     List<Finding> findings =
         findings(
             new RuleContext(
-                analyzer, queries.analysed(), counts.found() + found.withoutText(), settings));
+                analyzer,
+                queries.analysed(),
+                counts.found() + counts.open() + found.withoutText(),
+                settings));
 
     List<NotUnderstood> other = new ArrayList<>(found.unreadable());
     other.addAll(counts.partly());

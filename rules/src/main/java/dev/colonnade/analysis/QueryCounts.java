@@ -4,7 +4,9 @@ import dev.colonnade.access.QueryAccess;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.source.FoundQueries;
+import dev.colonnade.query.sql.StatementParser;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
@@ -19,15 +21,20 @@ import java.util.stream.Stream;
 /**
  * How many queries were found and analysed. A mapper's statement with optional parts is one query
  * with several texts under one id; it counts as analysed where one of them is, and what cannot be
- * analysed of it is one entry.
+ * analysed of it is one entry. What is no query, a definition for example, is told and not counted.
  *
  * @param found queries, by id
  * @param analysed those of which a text was analysed
  * @param notAnalysed the others, one entry each
  * @param partly what was not analysed of queries that were
+ * @param open how many of the analysed have other texts, too, which only the running service knows
  */
 record QueryCounts(
-    int found, int analysed, List<UnanalysedQuery> notAnalysed, List<NotUnderstood> partly) {
+    int found,
+    int analysed,
+    List<UnanalysedQuery> notAnalysed,
+    List<NotUnderstood> partly,
+    int open) {
 
   static QueryCounts of(
       FoundQueries found, Collection<QueryAccess> analysed, Collection<UnanalysedQuery> failed) {
@@ -48,19 +55,28 @@ record QueryCounts(
                     UnanalysedQuery::id, TreeMap::new, Collectors.toCollection(ArrayList::new)));
     List<UnanalysedQuery> not = new ArrayList<>();
     List<NotUnderstood> partly = new ArrayList<>();
+    Set<String> others = new HashSet<>();
+    Set<String> open = new HashSet<>();
     byId.forEach(
         (id, entries) -> {
           UnanalysedQuery first = entries.get(0);
-          if (understood.contains(id)) {
+          if (entries.stream().allMatch(it -> it.reason().equals(StatementParser.NO_QUERY))) {
+            others.add(id);
+            partly.add(new NotUnderstood(first.location(), id + " is " + first.reason()));
+          } else if (understood.contains(id)) {
             partly.add(partly(first, entries.size(), texts.getOrDefault(id, entries.size())));
+            if (entries.stream().anyMatch(it -> it.reason().startsWith(MapperReader.OPEN_PART))) {
+              open.add(id);
+            }
           } else {
             not.add(first);
           }
         });
     Set<String> ids = new HashSet<>(texts.keySet());
     ids.addAll(byId.keySet());
+    ids.removeAll(others);
     ids.addAll(understood);
-    return new QueryCounts(ids.size(), understood.size(), not, partly);
+    return new QueryCounts(ids.size(), understood.size(), not, partly, open.size());
   }
 
   private static NotUnderstood partly(UnanalysedQuery first, int failed, int texts) {

@@ -66,4 +66,37 @@ class QueryCountsTest {
         .asString()
         .contains("and 1 more of the texts that the statement's optional parts make");
   }
+
+  @Test
+  void what_is_no_query_or_has_no_text_is_told_and_not_counted() throws Exception {
+    SmallService.in(directory)
+        .file(
+            "mappers/port.xml",
+            """
+            <mapper namespace="port">
+              <select id="found">select id from berth where title = #{title} ${scope}</select>
+              <update id="emptied">truncate table berth</update>
+              <select id="passed">${sql}</select>
+            </mapper>
+            """);
+    AnalysisInput input =
+        AnalysisInput.builder(directory, "postgresql")
+            .changelogs(List.of(AnalysisInput.Changelog.of(SmallService.CHANGELOG)))
+            .mapperFiles(List.of(directory.resolve("mappers/port.xml")))
+            .build();
+
+    Coverage coverage = Analysis.run(input).report().coverage();
+
+    assertThat(coverage.queries()).isEqualTo(1);
+    assertThat(coverage.queriesAnalysed()).isEqualTo(1);
+    assertThat(coverage.queriesWithoutText()).isEqualTo(1);
+    assertThat(coverage.queriesNotAnalysed()).isEmpty();
+    assertThat(coverage.otherNotUnderstood())
+        .extracting(NotUnderstood::reason)
+        .containsExactly(
+            "query port.found: 1 of the 2 texts that its optional parts make are not analysed, the"
+                + " first because what stands for ${scope} is not known",
+            "port.emptied is not a query or a change of rows",
+            "statement port.passed is passed in as ${sql} at run time: its text is not known");
+  }
 }

@@ -32,6 +32,9 @@ import org.xml.sax.InputSource;
  * that an insert selects is {@code namespace.id!selectKey}.
  */
 public final class MapperReader {
+  /** How the reason starts why a text is not analysed that holds something unknown. */
+  public static final String OPEN_PART = "what stands for ";
+
   private static final Set<String> STATEMENTS = Set.of("select", "insert", "update", "delete");
   private static final Set<String> WITHOUT_SQL =
       Set.of("cache", "cache-ref", "resultMap", "parameterMap", "sql");

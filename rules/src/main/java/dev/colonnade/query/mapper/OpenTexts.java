@@ -33,7 +33,11 @@ final class OpenTexts {
 
   private static final Pattern FROM = Pattern.compile("\\s*from\\b", Pattern.CASE_INSENSITIVE);
 
-  private static final Pattern SELECT = Pattern.compile("\\bselect\\s*$", Pattern.CASE_INSENSITIVE);
+  private static final Pattern FROM_OR_ITEM =
+      Pattern.compile("\\s*(,|from\\b)", Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern SELECT =
+      Pattern.compile("\\bselect(\\s+distinct)?\\s*$", Pattern.CASE_INSENSITIVE);
 
   /** What stands behind a name or a value. */
   private static final Pattern GOES_ON =
@@ -42,7 +46,8 @@ final class OpenTexts {
 
   private static final Pattern UNFINISHED =
       Pattern.compile(
-          "\\b(where|and|or|in|set|having|on|values|when|then|else|not)\\s*(\\)|\\(\\s*\\)|$)",
+          "\\b(where|and|or|in|set|having|on|values|when|then|else|not)\\s*(\\)|\\(\\s*\\)|$)"
+              + "|\\binsert\\s+into\\s+\\S+\\s*$",
           Pattern.CASE_INSENSITIVE);
 
   /** What stands in front of a name, without which another meaning could come out. */
@@ -65,6 +70,12 @@ final class OpenTexts {
 
   private static final Pattern ITEM =
       Pattern.compile("(,|\\bselect)\\s*$", Pattern.CASE_INSENSITIVE);
+
+  /** {@code {? = call p(?)}}: JDBC 4.3 specification, 13.3. */
+  private static final Pattern CALL =
+      Pattern.compile(
+          "\\s*\\{?\\s*(([#$]\\{[^}]*}|\\?)\\s*=\\s*)?(call|exec|execute)\\b",
+          Pattern.CASE_INSENSITIVE);
 
   /** What stands in front of a value. */
   private static final Pattern BEFORE_VALUE =
@@ -140,17 +151,18 @@ final class OpenTexts {
   /** The first {@code ${...}} that could be anything; empty where all stand for values. */
   static Optional<String> unknown(String sql) {
     Matcher open = Properties.REFERENCE.matcher(sql);
-    boolean quoted = false;
-    int counted = 0;
+    SqlParts parts = new SqlParts(sql);
     while (open.find()) {
-      for (; counted < open.start(); counted++) {
-        quoted ^= sql.charAt(counted) == '\'';
-      }
-      if (!quoted && !isValue(sql, open.start(), open.end())) {
+      if (!parts.isInert(open.start()) && !isValue(sql, open.start(), open.end())) {
         return Optional.of(open.group());
       }
     }
     return Optional.empty();
+  }
+
+  /** Whether a text calls a stored procedure, as JDBC writes it or as SQL does. */
+  static boolean isCall(String sql) {
+    return CALL.matcher(sql).lookingAt();
   }
 
   /** Whether a text says what it does, whatever is put into it when it runs. */
@@ -160,23 +172,26 @@ final class OpenTexts {
 
   /**
    * The text with nothing where {@code ${...}} could be anything: MyBatis puts nothing there for a
-   * parameter that is null. Empty where that could be no SQL.
+   * parameter that is null. Columns that are selected are all columns then. Empty where that could
+   * be no SQL.
    */
   static Optional<String> withNothing(String sql) {
     StringBuilder result = new StringBuilder();
+    SqlParts parts = new SqlParts(sql);
     Matcher open = Properties.REFERENCE.matcher(sql);
     while (open.find()) {
-      if (isQuoted(sql, open.start()) || isValue(sql, open.start(), open.end())) {
+      if (parts.isInert(open.start()) || isValue(sql, open.start(), open.end())) {
         open.appendReplacement(result, Matcher.quoteReplacement(open.group()));
         continue;
       }
+      open.appendReplacement(result, "");
+      String before = result.substring(Math.max(0, result.length() - LONGEST_LOOK_BACK));
       boolean glued =
           (open.start() > 0 && isPartOfName(sql.charAt(open.start() - 1)))
               || (open.end() < sql.length() && isPartOfName(sql.charAt(open.end())));
-      open.appendReplacement(result, "");
-      String before = result.substring(Math.max(0, result.length() - LONGEST_LOOK_BACK));
-      boolean item = SELECT.matcher(before).find() && follows(FROM, sql, open.end());
-      if (glued || item || NEEDS_NAME.matcher(before).find() || follows(GOES_ON, sql, open.end())) {
+      if (!glued && isItem(before, sql, open.end())) {
+        result.append('*');
+      } else if (glued || NEEDS_NAME.matcher(before).find() || follows(GOES_ON, sql, open.end())) {
         return Optional.empty();
       }
     }
@@ -195,12 +210,13 @@ final class OpenTexts {
     return isName(c) || c == '.' || c == '(' || c == '"' || c == '`';
   }
 
-  private static boolean follows(Pattern pattern, String sql, int at) {
-    return pattern.matcher(sql).region(at, sql.length()).lookingAt();
+  private static boolean isItem(String before, String sql, int end) {
+    return (SELECT.matcher(before).find() && follows(FROM_OR_ITEM, sql, end))
+        || (ITEM.matcher(before).find() && follows(FROM, sql, end));
   }
 
-  private static boolean isQuoted(String sql, int at) {
-    return sql.substring(0, at).chars().filter(c -> c == '\'').count() % 2 != 0;
+  private static boolean follows(Pattern pattern, String sql, int at) {
+    return pattern.matcher(sql).region(at, sql.length()).lookingAt();
   }
 
   private static boolean isValue(String sql, int start, int end) {

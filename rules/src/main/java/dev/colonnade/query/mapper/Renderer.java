@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
 import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Puts the text of a statement together as MyBatis does (MyBatis 3 reference, "Dynamic SQL"; the
@@ -23,6 +24,8 @@ final class Renderer {
       List.of("AND ", "OR ", "AND\n", "OR\n", "AND\r", "OR\r", "AND\t", "OR\t");
 
   private static final List<String> COMMA = List.of(",");
+
+  private static final Pattern ENTRIES = Pattern.compile("\\b(entrySet|getEntrySet)\\b");
 
   /** A list has several elements, unless they would become statements of their own. */
   private static final int SEVERAL = 2;
@@ -218,7 +221,8 @@ final class Renderer {
       Ref value = new Ref(path + "[]");
       evaluator.valuation().suppose(value.path(), State.PRESENT);
       evaluator.bind(item, value);
-      evaluator.bind(index, new Known(i));
+      // Of a map the index is the key, which may be any text.
+      evaluator.bind(index, ENTRIES.matcher(path).find() ? new Ref(path + "[].key") : new Known(i));
       String body = children(element);
       if (!body.isBlank()) {
         sql.append(first ? " " : " " + separator + " ").append(body);

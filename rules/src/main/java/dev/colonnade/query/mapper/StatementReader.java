@@ -41,13 +41,12 @@ final class StatementReader {
   }
 
   private void add(String id, SourceLocation location, QuerySource source, Variants variants) {
-    List<String> texts = variants.texts();
-    List<String> own = texts.stream().filter(OpenTexts::isStatement).toList();
+    List<String> texts =
+        variants.texts().stream().flatMap(it -> new SqlParts(it).statements().stream()).toList();
+    List<String> own =
+        texts.stream().filter(it -> OpenTexts.isStatement(it) && !OpenTexts.isCall(it)).toList();
     if (own.isEmpty()) {
-      withoutText(
-          id,
-          location,
-          texts.stream().min(Comparator.comparing(String::length)).flatMap(OpenTexts::unknown));
+      withoutText(id, location, texts);
       return;
     }
     Set<String> whole = new LinkedHashSet<>();
@@ -58,7 +57,7 @@ final class StatementReader {
           new UnanalysedQuery(
               id,
               location,
-              "what stands for " + OpenTexts.unknown(sql).orElseThrow() + " is not known"));
+              MapperReader.OPEN_PART + OpenTexts.unknown(sql).orElseThrow() + " is not known"));
       OpenTexts.withNothing(sql).ifPresent(whole::add);
     }
     whole.forEach(sql -> queries.add(new QueryText(id, location, source, sql, sql)));
@@ -74,16 +73,17 @@ final class StatementReader {
     }
   }
 
-  private void withoutText(String id, SourceLocation location, Optional<String> passedIn) {
+  private void withoutText(String id, SourceLocation location, List<String> texts) {
     withoutText++;
-    notes.add(
-        new NotUnderstood(
-            location,
-            "statement "
-                + id
-                + passedIn
-                    .map(part -> " is passed in as " + part + " at run time: its text is not known")
-                    .orElse(" has no text on this database")));
+    Optional<String> passedIn =
+        texts.stream().min(Comparator.comparing(String::length)).flatMap(OpenTexts::unknown);
+    String why =
+        texts.stream().anyMatch(OpenTexts::isCall)
+            ? " calls a routine of the database: what that reads is not known"
+            : passedIn
+                .map(part -> " is passed in as " + part + " at run time: its text is not known")
+                .orElse(" has no text on this database");
+    notes.add(new NotUnderstood(location, "statement " + id + why));
   }
 
   void unanalysed(String id, SourceLocation location, String reason) {

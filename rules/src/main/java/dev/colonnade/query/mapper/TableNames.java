@@ -51,7 +51,8 @@ public final class TableNames {
    */
   record Guess(String value, int fitting, int all) {
     String told(String part) {
-      return "what stands for ${"
+      return MapperReader.OPEN_PART
+          + "${"
           + part
           + "} is not known: it is taken for "
           + (value.isEmpty() ? "nothing" : "'" + value + "'")

@@ -26,6 +26,9 @@ import net.sf.jsqlparser.statement.upsert.Upsert;
  * the whole query unanalysed, with the reason.
  */
 public final class StatementParser {
+  /** Why a definition, a setting or a lock is not analysed: it has no access path. */
+  public static final String NO_QUERY = "not a query or a change of rows";
+
   private final Schema schema;
   private final SqlParser parser;
   private final Names names;
@@ -113,6 +116,6 @@ public final class StatementParser {
       changes.merge(merge);
       return StatementKind.MERGE;
     }
-    throw new UnreadableSqlException("not a query or a change of rows");
+    throw new UnreadableSqlException(NO_QUERY);
   }
 }

@@ -95,14 +95,83 @@ final class OpenMapperTest {
             <select id="b">select ${function}(length) from PORT_BERTH</select>
             <select id="c">select * from PORT_BERTH_${year}</select>
             <select id="d">select * from PORT_BERTH where ${condition} and a = 1</select>
-            <select id="e">select a, ${columns} from PORT_BERTH</select>
             <select id="f">select * from PORT_BERTH where not ${negated} exists (select 1)</select>
             <update id="g">update PORT_BERTH set ${column} = 1</update>
-            <select id="i">select ${columns} from PORT_BERTH</select>
             <select id="h">select * from PORT_BERTH b join ${other} v on v.id = b.id</select>
             """);
     assertThat(reading.queries()).isEmpty();
-    assertThat(reading.unanalysed()).extracting(UnanalysedQuery::id).hasSize(9);
+    assertThat(reading.unanalysed()).extracting(UnanalysedQuery::id).hasSize(7);
+  }
+
+  @Test
+  void unknown_columns_that_are_selected_are_all_columns() throws IOException {
+    MapperReading reading =
+        read(
+            """
+            <select id="a">select ${ew.sqlSelect} from PORT_BERTH ${ew.customSqlSegment}</select>
+            <select id="b">select id, ${columns} from PORT_BERTH where id = #{id}</select>
+            <select id="c">select ${columns}, id from PORT_BERTH where id = #{id}</select>
+            <select id="d">select distinct ${columns} from PORT_BERTH</select>
+            """);
+    assertThat(texts(reading))
+        .containsExactly(
+            "port.a: select * from PORT_BERTH",
+            "port.b: select id, * from PORT_BERTH where id = #{id}",
+            "port.c: select *, id from PORT_BERTH where id = #{id}",
+            "port.d: select distinct * from PORT_BERTH");
+    assertThat(reading.unanalysed()).hasSize(4);
+  }
+
+  @Test
+  void several_statements_in_one_are_texts_of_their_own_and_calls_are_none() throws IOException {
+    MapperReading reading =
+        read(
+            """
+            <delete id="a">
+              delete from PORT_BERTH where name = 'a;b' and id = #{id};
+              delete from PILOT where id = #{id}; -- done; really
+            </delete>
+            <select id="b" statementType="CALLABLE">{call moor(#{id,mode=IN})}</select>
+            <select id="c" statementType="CALLABLE">{ #{level,mode=OUT} = call tide(#{id}) }</select>
+            """);
+    assertThat(texts(reading))
+        .containsExactly(
+            "port.a: delete from PORT_BERTH where name = 'a;b' and id = #{id}",
+            "port.a: delete from PILOT where id = #{id}");
+    assertThat(refused(reading)).isEmpty();
+    assertThat(reading.withoutText()).isEqualTo(2);
+    assertThat(notes(reading))
+        .allMatch(
+            it -> it.endsWith("calls a routine of the database: what that reads is not known"));
+  }
+
+  @Test
+  void an_apostrophe_in_a_comment_opens_no_text() throws IOException {
+    MapperReading reading =
+        read(
+            """
+            <select id="a">select * from PILOT where id = #{id}
+              -- it's so
+              and name = 'x'
+              ${params.dataScope}
+            </select>
+            """);
+    assertThat(refused(reading))
+        .containsExactly("port.a: what stands for ${params.dataScope} is not known");
+    assertThat(texts(reading)).hasSize(1).first().asString().endsWith("and name = 'x'");
+  }
+
+  @Test
+  void keys_of_a_map_are_texts() throws IOException {
+    MapperReading reading =
+        read(
+            """
+            <update id="a">update PILOT set
+              <foreach collection="values.entrySet()" index="k" item="v" separator=",">${k} = #{v}</foreach>
+            </update>
+            """);
+    assertThat(refused(reading))
+        .containsExactly("port.a: what stands for ${values.entrySet()[].key} is not known");
   }
 
   @Test
