@@ -14,6 +14,8 @@ import java.util.Set;
  * @param catalogCase how its catalog writes names that were not quoted
  * @param columnForeignKeys false when REFERENCES behind a column is read and ignored
  * @param serialIsUnique true when the type SERIAL brings a unique key along
+ * @param globalTemporaryKept true when a GLOBAL TEMPORARY table is defined for all connections
+ * @param varcharIsText true when a cast from VARCHAR to TEXT changes no value and hides no index
  * @param defaultSchema the schema of names without one; empty where that depends on the connection
  */
 public record StatementRules(
@@ -24,6 +26,8 @@ public record StatementRules(
     Fact<CatalogCase> catalogCase,
     Fact<Boolean> columnForeignKeys,
     Fact<Boolean> serialIsUnique,
+    Fact<Boolean> globalTemporaryKept,
+    Fact<Boolean> varcharIsText,
     Fact<Optional<String>> defaultSchema) {
 
   /** How a catalog writes names that were not quoted. */
@@ -39,6 +43,9 @@ public record StatementRules(
   private static final Set<String> MYSQL_KIND = Set.of("mysql", "mariadb");
 
   private static final Set<String> UPPER = Set.of("oracle", "db2", "h2", "hsqldb", "derby");
+
+  private static final Set<String> GLOBAL_TEMPORARY =
+      Set.of("oracle", "db2", "h2", "hsqldb", "derby");
 
   private static final Map<String, String> DEFAULT_SCHEMAS =
       Map.of(
@@ -91,6 +98,14 @@ public record StatementRules(
             mysql,
             "https://dev.mysql.com/doc/refman/8.4/en/numeric-type-syntax.html: SERIAL is BIGINT"
                 + " UNSIGNED NOT NULL AUTO_INCREMENT UNIQUE; in PostgreSQL it is a default alone"),
+        Fact.of(
+            GLOBAL_TEMPORARY.contains(dialect.shortName()),
+            "SQL standard: only the rows are temporary; PostgreSQL takes and ignores the word"
+                + " (https://www.postgresql.org/docs/18/sql-createtable.html)"),
+        Fact.of(
+            dialect.shortName().equals("postgresql"),
+            "https://www.postgresql.org/docs/18/sql-createcast.html: binary coercible; pg_dump"
+                + " writes such casts where none was written"),
         Fact.of(
             Optional.ofNullable(DEFAULT_SCHEMAS.get(dialect.shortName())),
             "https://www.postgresql.org/docs/18/ddl-schemas.html (public);"

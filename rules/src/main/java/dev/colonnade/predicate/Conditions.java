@@ -74,7 +74,12 @@ public final class Conditions {
 
   /** The condition with each column reference replaced. */
   public static Predicate map(Predicate predicate, UnaryOperator<ColumnRef> replacement) {
-    return predicate.accept(new PredicateMapper(replacement));
+    return predicate.accept(PredicateMapper.ofColumns(replacement));
+  }
+
+  /** The condition with each of its operands replaced. */
+  public static Predicate mapValues(Predicate predicate, UnaryOperator<Expression> replacement) {
+    return predicate.accept(new PredicateMapper(replacement, column -> column));
   }
 
   static Predicate oriented(Comparison comparison) {

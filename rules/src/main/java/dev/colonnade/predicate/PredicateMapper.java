@@ -19,28 +19,37 @@ import java.util.List;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 
-/** Replaces column references throughout. */
-record PredicateMapper(UnaryOperator<ColumnRef> replacement)
+/**
+ * Replaces values throughout.
+ *
+ * @param value what becomes of each operand
+ * @param column what becomes of the columns of a subquery or an opaque condition
+ */
+record PredicateMapper(UnaryOperator<Expression> value, UnaryOperator<ColumnRef> column)
     implements Predicate.Visitor<Predicate> {
 
+  static PredicateMapper ofColumns(UnaryOperator<ColumnRef> replacement) {
+    return new PredicateMapper(expression -> expression.map(replacement), replacement);
+  }
+
   private List<Expression> all(List<Expression> expressions) {
-    return expressions.stream().map(expression -> expression.map(replacement)).toList();
+    return expressions.stream().map(value).toList();
   }
 
   private Set<ColumnRef> each(Set<ColumnRef> columns) {
     Set<ColumnRef> result = new LinkedHashSet<>();
-    columns.forEach(column -> result.add(replacement.apply(column)));
+    columns.forEach(each -> result.add(column.apply(each)));
     return result;
   }
 
   @Override
   public Predicate comparison(Comparison it) {
-    return new Comparison(it.left().map(replacement), it.operator(), it.right().map(replacement));
+    return new Comparison(value.apply(it.left()), it.operator(), value.apply(it.right()));
   }
 
   @Override
   public Predicate inList(InList it) {
-    return new InList(it.operand().map(replacement), all(it.values()), it.openEnded());
+    return new InList(value.apply(it.operand()), all(it.values()), it.openEnded());
   }
 
   @Override
@@ -60,14 +69,14 @@ record PredicateMapper(UnaryOperator<ColumnRef> replacement)
 
   @Override
   public Predicate nullTest(NullTest it) {
-    return new NullTest(it.operand().map(replacement), it.negated());
+    return new NullTest(value.apply(it.operand()), it.negated());
   }
 
   @Override
   public Predicate like(Like it) {
     return new Like(
-        it.operand().map(replacement),
-        it.pattern().map(replacement),
+        value.apply(it.operand()),
+        value.apply(it.pattern()),
         it.wildcards(),
         it.caseInsensitive(),
         it.escape());
@@ -75,7 +84,7 @@ record PredicateMapper(UnaryOperator<ColumnRef> replacement)
 
   @Override
   public Predicate truthTest(TruthTest it) {
-    return new TruthTest(it.operand().map(replacement), it.expected(), it.matchesNull());
+    return new TruthTest(value.apply(it.operand()), it.expected(), it.matchesNull());
   }
 
   @Override

@@ -28,6 +28,7 @@ import net.sf.jsqlparser.expression.AnyComparisonExpression;
 import net.sf.jsqlparser.expression.AnyType;
 import net.sf.jsqlparser.expression.ArrayConstructor;
 import net.sf.jsqlparser.expression.BinaryExpression;
+import net.sf.jsqlparser.expression.CastExpression;
 import net.sf.jsqlparser.expression.Function;
 import net.sf.jsqlparser.expression.JsonExpression;
 import net.sf.jsqlparser.expression.NotExpression;
@@ -235,7 +236,7 @@ final class ConditionReader {
     if (operands.size() != 1) {
       return Optional.empty();
     }
-    if (array instanceof ArrayConstructor constructor) {
+    if (bare(array) instanceof ArrayConstructor constructor) {
       return Optional.of(
           new InList(operands.get(0), reader.expressions(constructor.getExpressions()), false));
     }
@@ -243,6 +244,15 @@ final class ConditionReader {
     return value.isConstant()
         ? Optional.of(new InList(operands.get(0), List.of(value), true))
         : Optional.empty();
+  }
+
+  /** An array without parentheses and casts around it. */
+  private static net.sf.jsqlparser.expression.Expression bare(
+      net.sf.jsqlparser.expression.Expression array) {
+    if (array instanceof ParenthesedExpressionList<?> list && list.size() == 1) {
+      return bare(list.get(0));
+    }
+    return array instanceof CastExpression cast ? bare(cast.getLeftExpression()) : array;
   }
 
   private static boolean isQuantifier(Function function) {

@@ -53,6 +53,9 @@ import net.sf.jsqlparser.statement.select.Select;
 
 /** Reads values. */
 final class ValueReader {
+  /** Casts of strings to these change nothing. */
+  private static final Set<String> TEXTS = Set.of("text", "varchar", "character varying");
+
   private final ExpressionContext context;
   private final ExpressionReader reader;
 
@@ -173,8 +176,10 @@ final class ValueReader {
           signed.getSign() == '+' ? inner : call("" + signed.getSign(), List.of(inner)));
     }
     if (parsed instanceof CastExpression cast && cast.getColDataType() != null) {
+      Expression inner = read(cast.getLeftExpression());
+      String type = type(cast.getColDataType());
       return Optional.of(
-          call("cast " + type(cast.getColDataType()), List.of(read(cast.getLeftExpression()))));
+          isText(inner) && TEXTS.contains(type) ? inner : call("cast " + type, List.of(inner)));
     }
     if (parsed instanceof TranscodingFunction convert) {
       String name =
@@ -276,6 +281,10 @@ final class ValueReader {
 
   private static Expression call(String name, List<Expression> arguments) {
     return new Call(name, arguments, Functions.isDeterministic(name));
+  }
+
+  private static boolean isText(Expression value) {
+    return value instanceof Literal literal && literal.kind() == LiteralKind.TEXT;
   }
 
   /** The type in lower case without blanks inside parentheses: {@code numeric(10,2)}. */

@@ -6,9 +6,11 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.View;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 
 /** What the changes seen so far have led to. */
@@ -21,6 +23,10 @@ final class FoldState {
   final NameRegistry indexes = new NameRegistry();
   final NameRegistry constraints = new NameRegistry();
   final Map<Identifier, View> views = new HashMap<>();
+
+  /** Tables that go with their connection; another one of the same name is the other one. */
+  final Set<Identifier> temporary = new HashSet<>();
+
   final List<NotUnderstood> notUnderstood = new ArrayList<>();
 
   /** False once something ran that may have put rows anywhere. */
@@ -106,7 +112,7 @@ final class FoldState {
   /** The table, or an entry saying that there is none. */
   Optional<TableState> table(Identifier name, SourceLocation location, String purpose) {
     TableState table = tables.get(name);
-    if (table == null) {
+    if (table == null && !temporary.contains(name.unqualified())) {
       note(location, purpose + ": no table " + name + " at this point");
     }
     return Optional.ofNullable(table);

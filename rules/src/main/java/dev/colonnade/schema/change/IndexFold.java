@@ -2,6 +2,7 @@ package dev.colonnade.schema.change;
 
 import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.dialect.SchemaRules.Naming;
+import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
@@ -25,15 +26,18 @@ final class IndexFold {
   private final SchemaRules rules;
   private final KeyFold keys;
   private final DroppedParts drops;
+  private final boolean varcharIsText;
 
-  IndexFold(FoldState state, SchemaRules rules, KeyFold keys) {
+  IndexFold(FoldState state, SchemaRules rules, KeyFold keys, boolean varcharIsText) {
     this.state = state;
+    this.varcharIsText = varcharIsText;
     this.rules = rules;
     this.keys = keys;
     this.drops = new DroppedParts(rules);
   }
 
-  void create(CreateIndex change) {
+  void create(CreateIndex written) {
+    CreateIndex change = varcharIsText ? plain(written) : written;
     Optional<TableState> found = state.table(change.table(), change.location(), "create index");
     if (found.isEmpty()) {
       return;
@@ -85,6 +89,26 @@ final class IndexFold {
             change.location());
     table.putIndex(index);
     keys.retireImplicit(table, index);
+  }
+
+  private CreateIndex plain(CreateIndex change) {
+    TableState table = state.tables.get(change.table());
+    if (table == null) {
+      return change;
+    }
+    PlainText text = new PlainText(table);
+    return new CreateIndex(
+        change.name(),
+        change.table(),
+        change.unique(),
+        change.keyColumns().stream().map(text::of).toList(),
+        change.includedColumns(),
+        change.predicate().map(predicate -> Conditions.mapValues(predicate, text::of)),
+        change.predicateText(),
+        change.method(),
+        change.clustered(),
+        change.ifNotExists(),
+        change.location());
   }
 
   /**

@@ -203,6 +203,17 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
+  public void tableAlone(TableAlone it) {
+    it.change().accept(this);
+    result = new TableAlone(result);
+  }
+
+  @Override
+  public void temporaryTable(TemporaryTable it) {
+    result = it;
+  }
+
+  @Override
   public void tableFromSnapshot(TableFromSnapshot it) {
     result = new TableFromSnapshot(id(it.table()), it.location());
   }

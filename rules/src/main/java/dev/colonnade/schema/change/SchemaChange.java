@@ -17,6 +17,8 @@ public sealed interface SchemaChange
         QueriedTable,
         RowsChanged,
         WhereTableExists,
+        TableAlone,
+        TemporaryTable,
         TableFromSnapshot,
         SchemaChange.CreateTable,
         SchemaChange.DropTable,

@@ -83,6 +83,12 @@ public interface SchemaChangeVisitor {
   /** Changes that happen when a table is there. */
   void whereTableExists(WhereTableExists change);
 
+  /** A change that the table's partitions do not follow. */
+  void tableAlone(TableAlone change);
+
+  /** A table that goes with its connection. */
+  void temporaryTable(TemporaryTable change);
+
   /** See {@link TableFromSnapshot}. */
   void tableFromSnapshot(TableFromSnapshot change);
 }

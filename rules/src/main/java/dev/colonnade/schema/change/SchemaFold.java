@@ -37,7 +37,7 @@ public final class SchemaFold {
             new TableFold(state, rules),
             keys,
             new ForeignKeyFold(state, rules, keys),
-            new IndexFold(state, rules, keys));
+            new IndexFold(state, rules, keys, StatementRules.of(dialect).varcharIsText().value()));
   }
 
   /** Applies one more change. */
@@ -269,6 +269,16 @@ public final class SchemaFold {
       if (state.tables.containsKey(change.table())) {
         applyAll(change.changes());
       }
+    }
+
+    @Override
+    public void tableAlone(TableAlone change) {
+      change.change().accept(this);
+    }
+
+    @Override
+    public void temporaryTable(TemporaryTable change) {
+      state.temporary.add(change.table().unqualified());
     }
 
     @Override

@@ -77,7 +77,7 @@ final class TableFold {
 
   void drop(DropTable change) {
     if (!state.tables.containsKey(change.table())) {
-      if (!change.ifExists()) {
+      if (!change.ifExists() && !state.temporary.remove(change.table().unqualified())) {
         state.note(change.location(), "drop table: no table " + change.table() + " at this point");
       }
       return;

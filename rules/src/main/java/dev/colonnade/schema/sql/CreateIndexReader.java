@@ -7,6 +7,7 @@ import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.CreateIndex;
 import dev.colonnade.schema.change.SchemaChange.DropIndex;
+import dev.colonnade.schema.change.TableAlone;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -19,6 +20,7 @@ final class CreateIndexReader {
   private boolean clustered;
   private boolean replace;
   private boolean joined;
+  private boolean alone;
   private IndexMethod method = IndexMethod.BTREE;
   private List<Identifier> included = new ArrayList<>();
   private Optional<String> predicateText = Optional.empty();
@@ -117,6 +119,7 @@ final class CreateIndexReader {
     }
     if (cursor.looksAt("ONLY") && cursor.peek(1).isName()) {
       cursor.next();
+      alone = true;
     }
     Identifier table = cursor.name().written();
     using(cursor);
@@ -149,7 +152,7 @@ final class CreateIndexReader {
       return;
     }
     Optional<Predicate> predicate = predicateText.map(text -> context.predicate(text, location));
-    context.add(
+    CreateIndex change =
         new CreateIndex(
             name,
             table,
@@ -161,7 +164,8 @@ final class CreateIndexReader {
             method,
             clustered,
             ifNotExists,
-            location));
+            location);
+    context.add(alone ? new TableAlone(change) : change);
   }
 
   private void modifiers(TokenCursor cursor) {

@@ -11,6 +11,7 @@ import dev.colonnade.schema.change.QueriedTable;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.CreateTable;
+import dev.colonnade.schema.change.TemporaryTable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -52,14 +53,18 @@ final class CreateTableReader {
   void read(TokenCursor cursor, SourceLocation location) {
     boolean temporary = false;
     boolean replace = false;
+    boolean global = false;
     while (!cursor.accept("TABLE")) {
       SqlToken token = cursor.next();
+      global = global || token.is("GLOBAL");
       temporary = temporary || token.is("TEMPORARY") || token.is("TEMP");
       replace = replace || token.is("REPLACE");
     }
     boolean ifNotExists = cursor.acceptIfNotExists();
     TokenCursor.Name name = cursor.name();
-    if (temporary || name.name().text().startsWith("#")) {
+    if ((temporary && !(global && context.statementRules().globalTemporaryKept().value()))
+        || name.name().text().startsWith("#")) {
+      context.add(new TemporaryTable(name.name(), location));
       cursor.rest();
       return;
     }

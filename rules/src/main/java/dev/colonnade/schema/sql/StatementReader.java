@@ -2,6 +2,7 @@ package dev.colonnade.schema.sql;
 
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.change.CopiedTable;
 import dev.colonnade.schema.change.QueriedTable;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.CreateTable;
@@ -12,6 +13,7 @@ import dev.colonnade.schema.change.SchemaChange.DropView;
 import dev.colonnade.schema.change.SchemaChange.RenameIndex;
 import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
+import dev.colonnade.schema.change.TableAlone;
 import dev.colonnade.schema.change.WhereTableExists;
 import dev.colonnade.sql.UnreadableSqlException;
 import java.util.List;
@@ -181,11 +183,14 @@ final class StatementReader {
     }
     if (cursor.accept("TABLE")) {
       boolean ifExists = cursor.acceptIfExists();
-      cursor.accept("ONLY");
+      boolean alone = cursor.accept("ONLY");
       Identifier table = cursor.name().written();
       int first = context.size();
       new AlterTableReader(context, table).read(cursor);
       List<SchemaChange> changes = context.takeFrom(first);
+      if (alone) {
+        changes = changes.stream().map(StatementReader::alone).toList();
+      }
       if (ifExists && !changes.isEmpty()) {
         context.add(new WhereTableExists(table, changes, location));
       } else {
@@ -204,6 +209,11 @@ final class StatementReader {
     } else if (!isOtherObject(cursor)) {
       throw cursor.unexpected("what is altered is not understood");
     }
+  }
+
+  /** Partitions are attached by this statement, too. */
+  private static SchemaChange alone(SchemaChange change) {
+    return change instanceof CopiedTable ? change : new TableAlone(change);
   }
 
   private static void alterIndex(

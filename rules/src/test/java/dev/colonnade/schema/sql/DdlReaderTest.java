@@ -12,6 +12,7 @@ import dev.colonnade.schema.Table;
 import dev.colonnade.schema.change.RowsChanged;
 import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
 import dev.colonnade.schema.change.SchemaFold;
+import dev.colonnade.schema.change.TemporaryTable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -179,7 +180,11 @@ class DdlReaderTest {
             .read(sql, Optional.empty(), offset -> SourceLocation.of("a.sql"));
     assertThat(result.notUnderstood()).isEmpty();
     assertThat(result.changes())
-        .allMatch(change -> change instanceof RowsLoaded || change instanceof RowsChanged);
+        .allMatch(
+            change ->
+                change instanceof RowsLoaded
+                    || change instanceof RowsChanged
+                    || change instanceof TemporaryTable);
   }
 
   @Test
