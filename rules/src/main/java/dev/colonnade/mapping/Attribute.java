@@ -41,8 +41,10 @@ public sealed interface Attribute {
    * @param target binary name of its class
    * @param link the way to it
    * @param optional true unless an annotation says that there is always one
+   * @param fetching how it is read
    */
-  record ToOne(String name, String target, Link link, boolean optional) implements Attribute {}
+  record ToOne(String name, String target, Link link, boolean optional, Fetching fetching)
+      implements Attribute {}
 
   /**
    * A collection of entities or values.
@@ -54,6 +56,7 @@ public sealed interface Attribute {
    * @param index the column of a list's positions
    * @param orderBy the order of its elements, in JPQL: empty text for the target's identifier
    * @param restrictions conditions on its elements
+   * @param traits how it is kept
    */
   record ToMany(
       String name,
@@ -62,7 +65,8 @@ public sealed interface Attribute {
       Optional<Attribute> key,
       Optional<MappedColumn> index,
       Optional<String> orderBy,
-      List<Restriction> restrictions)
+      List<Restriction> restrictions,
+      CollectionTraits traits)
       implements Attribute {
     /** Copies the list. */
     public ToMany {

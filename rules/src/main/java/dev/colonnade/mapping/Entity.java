@@ -21,6 +21,7 @@ import java.util.Optional;
  * @param version name of the attribute that counts changes
  * @param attributes all attributes, inherited ones first, the identifier's included
  * @param restrictions conditions that are added to every query
+ * @param upkeep how its rows are kept
  * @param location the file that declares it
  */
 public record Entity(
@@ -36,6 +37,7 @@ public record Entity(
     Optional<String> version,
     List<Attribute> attributes,
     List<Restriction> restrictions,
+    Upkeep upkeep,
     SourceLocation location) {
   /** Copies the lists. */
   public Entity {

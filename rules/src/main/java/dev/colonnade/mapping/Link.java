@@ -19,6 +19,14 @@ public sealed interface Link {
   }
 
   /**
+   * A value computed from the entity's own table is the target's key.
+   *
+   * @param formula the computation, cut where the alias of the entity's table belongs
+   * @param referenced the column of the target that it refers to
+   */
+  record ByFormula(Restriction formula, Identifier referenced) implements Link {}
+
+  /**
    * The target's table holds the foreign key, and no attribute of the target speaks of it.
    *
    * @param pairs columns of the target, and the columns of the entity that they refer to

@@ -13,6 +13,11 @@ public record Restriction(List<String> parts) {
     parts = List.copyOf(parts);
   }
 
+  /** The condition on the only table of a statement. */
+  public String bare() {
+    return String.join("", parts);
+  }
+
   /** The condition on the table of that alias. */
   public String on(String alias) {
     return String.join(alias + ".", parts);

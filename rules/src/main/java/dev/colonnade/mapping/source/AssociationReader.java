@@ -19,12 +19,14 @@ final class AssociationReader {
   private final IdentifierReader identifiers;
   private final AttributeReader attributes;
   private final MapKeys mapKeys;
+  private final UpkeepReader upkeep;
 
   AssociationReader(Reading reading, IdentifierReader identifiers, AttributeReader attributes) {
     this.reading = reading;
     this.identifiers = identifiers;
     this.attributes = attributes;
-    this.mapKeys = new MapKeys(reading, attributes);
+    this.mapKeys = new MapKeys(reading, attributes, identifiers);
+    this.upkeep = new UpkeepReader(reading);
   }
 
   /** A reference to one entity. */
@@ -43,13 +45,47 @@ final class AssociationReader {
             member.name(),
             target.get().className(),
             link(member, annotation, place, target.get()),
-            annotation.value("optional") == null || annotation.value("optional").asBoolean()));
+            annotation.value("optional") == null || annotation.value("optional").asBoolean(),
+            upkeep.fetching(member, annotation)));
+  }
+
+  /** True for a formula that is one of several parts of a key, or that is not known. */
+  static boolean hasUnreadFormula(Member member) {
+    Optional<AnnotationInstance> formula = Marks.find(member.target(), "JoinFormula");
+    boolean unknown = formula.isPresent() && Marks.text(formula, "value").isEmpty();
+    return unknown
+        || columnsOrFormulas(member).stream().anyMatch(it -> it.value("formula") != null);
+  }
+
+  private static List<AnnotationInstance> columnsOrFormulas(Member member) {
+    return Marks.all(member.target(), "JoinColumnOrFormula", "JoinColumnsOrFormulas");
+  }
+
+  private static List<AnnotationInstance> joinColumns(Member member) {
+    List<AnnotationInstance> written = new ArrayList<>();
+    columnsOrFormulas(member).forEach(it -> written.add(it.value("column").asNested()));
+    return written.isEmpty() ? Marks.all(member.target(), "JoinColumn", "JoinColumns") : written;
+  }
+
+  private Link byFormula(AnnotationInstance formula, Place place, EntityClass target) {
+    Optional<Identifier> written =
+        Marks.text(formula, "referencedColumnName").map(reading.names::physical);
+    List<Identifier> ids = identifiers.columns(target);
+    return new Link.ByFormula(
+        SqlFragments.read(
+            Marks.text(formula, "value").orElseThrow(),
+            name -> reading.mayHaveColumn(place.table(), name)),
+        written.orElseGet(() -> ids.isEmpty() ? new Identifier("id") : ids.get(0)));
   }
 
   private Link link(Member member, AnnotationInstance annotation, Place place, EntityClass target) {
     Optional<String> mappedBy = Marks.text(annotation, "mappedBy");
     if (mappedBy.isPresent()) {
       return new Link.Inverse(mappedBy.get());
+    }
+    Optional<AnnotationInstance> formula = Marks.find(member.target(), "JoinFormula");
+    if (formula.isPresent()) {
+      return byFormula(formula.get(), place, target);
     }
     Optional<AnnotationInstance> joinTable = Marks.find(member.target(), "JoinTable");
     if (joinTable.isPresent()) {
@@ -60,7 +96,7 @@ final class AssociationReader {
     }
     List<AnnotationInstance> columns = place.overrides().joinColumns(member.name());
     if (columns.isEmpty()) {
-      columns = Marks.all(member.target(), "JoinColumn", "JoinColumns");
+      columns = joinColumns(member);
     }
     Identifier table =
         columns.isEmpty()
@@ -136,8 +172,7 @@ final class AssociationReader {
     Link link = collectionLink(member, annotation, oneToMany, place, target.get());
     Identifier keyTable =
         link instanceof Link.ThroughTable through ? through.table() : target.get().table();
-    return Optional.of(
-        collection(member, place, Optional.of(target.get().className()), link, keyTable));
+    return Optional.of(collection(member, annotation, place, target, link, keyTable));
   }
 
   private Link collectionLink(
@@ -246,11 +281,18 @@ final class AssociationReader {
                 attributes.attributesOf(embeddable.get(), element, inTable, 1))
             : attributes.basic(member.name(), element, inTable);
     Link link = new Link.Elements(table, toOwner(joinColumns, owner.name, place), read);
-    return Optional.of(collection(member, place, Optional.empty(), link, table));
+    AnnotationInstance annotation = Marks.find(member.target(), "ElementCollection").orElseThrow();
+    return Optional.of(collection(member, annotation, place, Optional.empty(), link, table));
   }
 
   private Attribute collection(
-      Member member, Place place, Optional<String> target, Link link, Identifier keyTable) {
+      Member member,
+      AnnotationInstance annotation,
+      Place place,
+      Optional<EntityClass> target,
+      Link link,
+      Identifier keyTable) {
+    Identifier elements = target.map(EntityClass::table).orElse(keyTable);
     Optional<String> orderBy =
         Marks.find(member.target(), "OrderBy").map(it -> Marks.text(it, "value").orElse(""));
     Optional<MappedColumn> index =
@@ -259,12 +301,13 @@ final class AssociationReader {
             .map(name -> new MappedColumn(keyTable, reading.names.physical(name)));
     return new Attribute.ToMany(
         member.name(),
-        target,
+        target.map(EntityClass::className),
         link,
         mapKeys.read(member, place, keyTable),
         index,
         orderBy,
-        Restrictions.of(member.target(), name -> reading.mayHaveColumn(keyTable, name)));
+        Restrictions.of(member.target(), name -> reading.mayHaveColumn(elements, name)),
+        upkeep.collection(member, annotation, elements, keyTable));
   }
 
   private Optional<EntityClass> target(Member member, Place place, String className) {

@@ -56,7 +56,8 @@ final class AttributeReader {
   }
 
   private Optional<Attribute> read(Member member, Place place, int depth) {
-    if (Marks.hasAny(member.target(), "Any", "ManyToAny", "JoinFormula", "JoinColumnsOrFormulas")) {
+    if (Marks.hasAny(member.target(), "Any", "ManyToAny")
+        || AssociationReader.hasUnreadFormula(member)) {
       reading.problem(
           place.entity(), "attribute " + member.name() + " is of a kind that is not read");
       return Optional.empty();

@@ -60,7 +60,7 @@ final class EntityClasses {
     }
     Optional<EntityClass> parent =
         superEntity(type).map(it -> entity(classes.lookUp(it.name()).orElseThrow(), names));
-    String name = Marks.text(Marks.find(type, "Entity"), "name").orElseGet(type::simpleName);
+    String name = Marks.text(Marks.find(type, "Entity"), "name").orElseGet(() -> unqualified(type));
     Optional<AnnotationInstance> mark = Marks.find(type, "Table");
     Identifier table = names.table(Marks.text(mark, "name").orElse(name), mark);
     EntityClass entity =
@@ -76,6 +76,12 @@ final class EntityClasses {
     addLayers(entity);
     found.put(type.name().toString(), entity);
     return entity;
+  }
+
+  /** What follows the package, of a nested class with the classes around it. */
+  private static String unqualified(ClassInfo type) {
+    String name = type.name().toString();
+    return name.substring(name.lastIndexOf('.') + 1);
   }
 
   private Inheritance inheritance(ClassInfo root) {

@@ -17,6 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Predicate;
 import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.ClassInfo;
 
@@ -48,6 +49,7 @@ final class EntityReader {
         version(entity),
         attributes(entity, id),
         restrictions(entity),
+        new UpkeepReader(reading).entity(entity),
         entity.location);
   }
 
@@ -134,11 +136,13 @@ final class EntityReader {
     if (!has) {
       return Optional.empty();
     }
-    if (Marks.has(root, "DiscriminatorFormula")) {
+    Optional<AnnotationInstance> formula = Marks.find(root, "DiscriminatorFormula");
+    if (formula.isPresent() && Marks.text(formula, "value").isEmpty()) {
       reading.problem(entity, "its discriminator is a formula, which is not read");
     }
     boolean numeric =
         column
+            .or(() -> formula)
             .flatMap(it -> Marks.constant(it, "discriminatorType"))
             .filter(it -> it.equals("INTEGER"))
             .isPresent();
@@ -150,8 +154,13 @@ final class EntityReader {
     return Optional.of(
         new Discriminator(
             new MappedColumn(entity.root().ownTable, name),
+            Marks.text(formula, "value").map(it -> SqlFragments.read(it, isInHierarchy(entity))),
             numeric,
             isAbstract ? Optional.empty() : value));
+  }
+
+  private Predicate<Identifier> isInHierarchy(EntityClass entity) {
+    return name -> reading.mayHaveColumn(entity.root().ownTable, name);
   }
 
   private List<Restriction> restrictions(EntityClass entity) {
@@ -159,7 +168,6 @@ final class EntityReader {
     for (Layer layer : entity.layers) {
       Identifier table = entity.tableOf(layer);
       result.addAll(Restrictions.of(layer.type(), name -> reading.mayHaveColumn(table, name)));
-      Restrictions.softDelete(layer.type(), reading.names).ifPresent(result::add);
     }
     return result;
   }

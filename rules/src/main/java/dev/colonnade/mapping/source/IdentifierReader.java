@@ -149,7 +149,11 @@ final class IdentifierReader {
         }
         result.add(
             new Attribute.ToOne(
-                one.name(), one.target(), new Link.OwnColumns(table, pairs), one.optional()));
+                one.name(),
+                one.target(),
+                new Link.OwnColumns(table, pairs),
+                one.optional(),
+                one.fetching()));
       } else {
         result.add(attribute);
       }

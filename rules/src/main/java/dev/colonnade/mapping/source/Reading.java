@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.FieldInfo;
@@ -24,6 +25,7 @@ final class Reading {
   final Map<String, EntityClass> entities;
   final Set<String> convertedTypes;
   final List<NotUnderstood> problems = new ArrayList<>();
+  private List<AnnotationInstance> filterDefinitions;
   private final Map<String, EnumConstants> enums = new TreeMap<>();
 
   Reading(
@@ -56,6 +58,17 @@ final class Reading {
 
   private static EnumConstants constants(String name, ClassInfo type) {
     return new EnumConstants(name, type.enumConstants().stream().map(FieldInfo::name).toList());
+  }
+
+  /** Definitions of filters at any class or package, found once. */
+  List<AnnotationInstance> filterDefinitions() {
+    if (filterDefinitions == null) {
+      filterDefinitions = new ArrayList<>();
+      for (ClassFile file : classes.all()) {
+        filterDefinitions.addAll(Marks.all(file.info(), "FilterDef", "FilterDefs"));
+      }
+    }
+    return filterDefinitions;
   }
 
   List<EnumConstants> enums() {

@@ -4,9 +4,7 @@ import dev.colonnade.mapping.Restriction;
 import dev.colonnade.predicate.Identifier;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.function.Predicate;
-import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.AnnotationTarget;
 
 /** Reads conditions that are added to every query. */
@@ -22,21 +20,12 @@ final class Restrictions {
     return result;
   }
 
-  /** {@code @SoftDelete}: by default {@code deleted = false} (Hibernate ORM user guide). */
-  static Optional<Restriction> softDelete(AnnotationTarget target, Names names) {
-    Optional<AnnotationInstance> mark = Marks.find(target, "SoftDelete");
-    if (mark.isEmpty()) {
-      return Optional.empty();
-    }
-    String strategy = Marks.constant(mark.get(), "strategy").orElse("DELETED");
-    String column =
-        Marks.text(mark, "columnName").orElse(strategy.equals("ACTIVE") ? "active" : "deleted");
-    String condition =
-        switch (strategy) {
-          case "ACTIVE" -> " = true";
-          case "TIMESTAMP" -> " is null";
-          default -> " = false";
-        };
-    return Optional.of(new Restriction(List.of("", names.physical(column).text() + condition)));
+  /** The SQL in {@code @SQLJoinTableRestriction} or {@code @WhereJoinTable}. */
+  static List<Restriction> ofJoinTable(AnnotationTarget target, Predicate<Identifier> isColumn) {
+    List<Restriction> result = new ArrayList<>();
+    Marks.text(Marks.find(target, "SQLJoinTableRestriction"), "value")
+        .or(() -> Marks.text(Marks.find(target, "WhereJoinTable"), "clause"))
+        .ifPresent(sql -> result.add(SqlFragments.read(sql, isColumn)));
+    return result;
   }
 }

@@ -15,10 +15,17 @@ final class SqlFragments {
       Pattern.compile(
           "'(?:[^']|'')*'|(?<![.\\w])(?<name>\"[^\"]+\"|`[^`]+`|[A-Za-z_]\\w*)(?!\\w|\\s*\\(|\\s*\\.)");
 
+  /** What stands for the alias in the conditions of filters (Hibernate ORM user guide). */
+  private static final String ALIAS = "{alias}.";
+
   private SqlFragments() {}
 
-  /** The condition, cut in front of each name that is a column. */
-  static Restriction read(String sql, Predicate<Identifier> isColumn) {
+  /** The condition, cut in front of each name that is a column, and where an alias is asked for. */
+  static Restriction read(String written, Predicate<Identifier> isColumn) {
+    if (written.contains(ALIAS)) {
+      return new Restriction(List.of(written.split(Pattern.quote(ALIAS), -1)));
+    }
+    String sql = written;
     List<String> parts = new ArrayList<>();
     int start = 0;
     Matcher matcher = TOKEN.matcher(sql);

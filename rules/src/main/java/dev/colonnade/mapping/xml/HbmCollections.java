@@ -25,11 +25,19 @@ final class HbmCollections {
     for (XmlElement element : collection.children()) {
       switch (element.name()) {
         case "one-to-many" -> {
-          result.add(Marking.of("OneToMany").type("targetEntity", target(element)).done());
+          result.add(
+              Marking.of("OneToMany")
+                  .type("targetEntity", target(element))
+                  .fetched(collection)
+                  .done());
           result.addAll(Marking.contained("JoinColumns", key));
         }
         case "many-to-many" -> {
-          result.add(Marking.of("ManyToMany").type("targetEntity", target(element)).done());
+          result.add(
+              Marking.of("ManyToMany")
+                  .type("targetEntity", target(element))
+                  .fetched(collection)
+                  .done());
           List<AddedAnnotation> toTarget =
               HbmColumns.joinColumns(HbmColumns.names(element), Optional.empty());
           result.add(

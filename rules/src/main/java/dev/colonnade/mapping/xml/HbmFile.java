@@ -165,9 +165,10 @@ final class HbmFile {
               .with("name", columns.isEmpty() ? "class" : columns.get(0))
               .constant("discriminatorType", "DiscriminatorType", type)
               .done());
-      if (HbmColumns.formula(discriminator.get()).isPresent()) {
-        addition.add(Marking.hibernate("DiscriminatorFormula").done());
-      }
+      HbmColumns.formula(discriminator.get())
+          .ifPresent(
+              it ->
+                  addition.add(Marking.hibernate("DiscriminatorFormula").with("value", it).done()));
     }
   }
 }

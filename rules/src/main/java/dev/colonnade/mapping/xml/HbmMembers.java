@@ -134,6 +134,7 @@ final class HbmMembers {
         Marking.of("ManyToOne")
             .type("targetEntity", element.attribute("class").map(file::className))
             .with("optional", !element.is("not-null"))
+            .fetched(element)
             .done());
     List<String> columns = HbmColumns.names(element);
     // Without a column the property's own name is the column's, unlike under the standard.
@@ -150,6 +151,7 @@ final class HbmMembers {
             .type("targetEntity", element.attribute("class").map(file::className))
             .with("mappedBy", back)
             .with("optional", !element.is("constrained"))
+            .fetched(element)
             .done());
     if (back.isEmpty()) {
       result.add(Marking.of("PrimaryKeyJoinColumn").done());

@@ -46,6 +46,24 @@ final class Marking {
     return this;
   }
 
+  /**
+   * How a reference or collection of an {@code hbm.xml} is read: later, unless it is said not to be
+   * lazy or to be joined; and whether it goes with its owner.
+   */
+  Marking fetched(XmlElement element) {
+    Optional<String> lazy = element.attribute("lazy");
+    boolean joined =
+        element.attribute("fetch").filter("join"::equals).isPresent() || element.is("outer-join");
+    boolean eager = joined || lazy.filter("false"::equals).isPresent();
+    constant("fetch", "FetchType", Optional.of(eager ? "EAGER" : "LAZY"));
+    boolean removed =
+        element.attribute("cascade").filter(it -> it.matches(".*\\b(all|delete)\\b.*")).isPresent();
+    if (removed) {
+      with("orphanRemoval", true);
+    }
+    return this;
+  }
+
   Marking type(String attribute, Optional<String> className) {
     className.ifPresent(it -> values.put(attribute, new ClassName(it)));
     return this;

@@ -114,6 +114,15 @@ final class OrmParts {
     if (kind.equals("ManyToOne") || kind.equals("OneToOne") || kind.equals("Basic")) {
       marking.with("optional", element.attribute("optional").map("true"::equals));
     }
+    marking.constant("fetch", "FetchType", element.attribute("fetch"));
+    boolean removed =
+        element.is("orphan-removal")
+            || element.first("cascade").stream()
+                .flatMap(it -> it.children().stream())
+                .anyMatch(it -> it.name().matches("cascade-(all|remove)"));
+    if (removed) {
+      marking.with("orphanRemoval", true);
+    }
     result.add(marking.done());
     if (element.is("id")) {
       result.add(Marking.of("Id").done());

@@ -140,6 +140,15 @@ final class Block {
             List.of(alias + "." + statement.names.write(basic.column().name())),
             Optional.of(basic.type()));
       }
+      if (key.isPresent() && key.get() instanceof Attribute.ToOne one) {
+        return new Paths.Node.AtReference(paths.holder(alias), one);
+      }
+      Optional<String> attribute = part.get().keyAttribute();
+      if (attribute.isPresent()) {
+        EntityUse use = paths.entity(node);
+        String name = attribute.get().isEmpty() ? use.entity.id().get(0).name() : attribute.get();
+        return paths.follow(node, List.of(name.split("\\.", -1)));
+      }
       if (index.isPresent()) {
         return new Paths.Node.AtColumns(
             List.of(alias + "." + statement.names.write(index.get())), Optional.empty());

@@ -28,6 +28,11 @@ final class Changes {
     }
     Target target = target(delete.entityWithJoins());
     List<String> result = new ArrayList<>();
+    if (entity.upkeep().softDelete().isPresent()) {
+      String gone = new RowChanges(statement).gone(entity.upkeep().softDelete().get());
+      return List.of(
+          "update " + target.table() + " set " + gone + where(target, delete.whereClause()));
+    }
     result.add("delete from " + target.table() + where(target, delete.whereClause()));
     result.addAll(tables.deleteCollections(delete.whereClause()));
     return result;
@@ -134,7 +139,9 @@ final class Changes {
     Block block = new Block(new QueryScope(statement, Optional.empty()));
     Root root = block.scope.from.root(table, table);
     EntityUse use = new EntityUse(entity, table, block.scope, root, false);
-    block.scope.from.conditions.addAll(new EntityTables(statement).conditions(use));
+    EntityTables tables = new EntityTables(statement);
+    block.scope.from.conditions.addAll(tables.conditions(use));
+    block.scope.from.conditions.addAll(tables.ofSession(use));
     block.scope.roots.add(use);
     block.scope.name(alias.orElse(entity.name()), use);
     return new Target(table, use, root, block);

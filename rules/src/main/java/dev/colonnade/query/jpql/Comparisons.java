@@ -176,7 +176,7 @@ final class Comparisons {
   private String typeColumn(EntityUse use) {
     return use.entity
         .discriminator()
-        .map(it -> use.column(it.column()))
+        .map(use::discriminator)
         .orElseThrow(
             () ->
                 new UntranslatableException(

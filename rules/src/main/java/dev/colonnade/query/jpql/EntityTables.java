@@ -2,9 +2,11 @@ package dev.colonnade.query.jpql;
 
 import dev.colonnade.mapping.Discriminator;
 import dev.colonnade.mapping.Entity;
+import dev.colonnade.mapping.Filter;
 import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.mapping.MappedColumn;
 import dev.colonnade.mapping.Restriction;
+import dev.colonnade.mapping.SoftDelete;
 import dev.colonnade.predicate.Identifier;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -73,6 +75,36 @@ final class EntityTables {
     for (Restriction restriction : entity.restrictions()) {
       result.add("(" + restriction.on(use.alias) + ")");
     }
+    entity.upkeep().softDelete().ifPresent(it -> result.add(live(use, it)));
+    return result;
+  }
+
+  private String live(EntityUse use, SoftDelete soft) {
+    String column = use.column(soft.column());
+    String alias = column.substring(0, column.indexOf('.') + 1);
+    return new RowChanges(statement).live(soft, alias);
+  }
+
+  /** That a row belongs to the tenant whose session it is. */
+  List<String> ofTenant(EntityUse use) {
+    return use.entity.upkeep().tenant().stream().map(it -> use.column(it) + " = ?").toList();
+  }
+
+  /** What is added to a query that starts at the entity: its tenant, and filters that are on. */
+  List<String> ofSession(EntityUse use) {
+    List<String> result = new ArrayList<>(ofTenant(use));
+    result.addAll(filters(use.entity.upkeep().filters(), use.alias));
+    return result;
+  }
+
+  /** The conditions of those filters that are on. */
+  List<String> filters(List<Filter> filters, String alias) {
+    List<String> result = new ArrayList<>();
+    for (Filter filter : filters) {
+      if (statement.isOn(filter)) {
+        result.add("(" + filter.condition().on(alias) + ")");
+      }
+    }
     return result;
   }
 
@@ -80,7 +112,7 @@ final class EntityTables {
   String isOf(EntityUse use, List<Entity> types) {
     Discriminator discriminator = use.entity.discriminator().orElseThrow();
     List<String> values = types.stream().map(this::discriminatorValue).toList();
-    String column = use.column(discriminator.column());
+    String column = use.discriminator(discriminator);
     return values.size() == 1
         ? column + " = " + values.get(0)
         : column + " in (" + String.join(", ", values) + ")";

@@ -2,6 +2,7 @@ package dev.colonnade.query.jpql;
 
 import dev.colonnade.mapping.Attribute;
 import dev.colonnade.mapping.ColumnPair;
+import dev.colonnade.mapping.Discriminator;
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.mapping.JoinedTable;
@@ -72,6 +73,14 @@ final class EntityUse implements Source {
     return mapping.subtypes(entity).stream()
         .flatMap(subtype -> subtype.attribute(name).stream())
         .findFirst();
+  }
+
+  /** What tells the class of a row: a column, or what is computed from several. */
+  String discriminator(Discriminator discriminator) {
+    return discriminator
+        .formula()
+        .map(it -> "(" + it.on(alias) + ")")
+        .orElseGet(() -> column(discriminator.column()));
   }
 
   /** The column, its table joined where it is not yet. */
@@ -192,9 +201,14 @@ final class EntityUse implements Source {
   /** Every column of the entity and of its subclasses, as a query that loads it reads them. */
   List<String> allColumns() {
     Set<MappedColumn> columns = new LinkedHashSet<>(entity.idColumns());
-    entity.discriminator().ifPresent(it -> columns.add(it.column()));
+    List<Entity> subtypes = mapping.subtypes(entity);
+    boolean alone = entity.parent().isPresent() && subtypes.isEmpty();
+    entity
+        .discriminator()
+        .filter(it -> it.formula().isEmpty() && !alone)
+        .ifPresent(it -> columns.add(it.column()));
     columns.addAll(Entity.columnsOf(entity.attributes()));
-    for (Entity subtype : mapping.subtypes(entity)) {
+    for (Entity subtype : subtypes) {
       for (MappedColumn column : Entity.columnsOf(subtype.attributes())) {
         if (!subtype.idColumns().contains(column)) {
           columns.add(column);
@@ -203,12 +217,19 @@ final class EntityUse implements Source {
     }
     Set<String> result = new LinkedHashSet<>();
     columns.forEach(column -> result.add(column(column)));
+    if (entity.inheritance() == Inheritance.TABLE_PER_CLASS && !subtypes.isEmpty()) {
+      result.add(alias + "." + EntityTables.CLASS_NUMBER);
+    }
     if (entity.inheritance() == Inheritance.JOINED && entity.discriminator().isEmpty()) {
       mapping
           .subtypes(entity)
           .forEach(
               it -> result.add(it.idColumns().isEmpty() ? alias : column(it.idColumns().get(0))));
     }
+    entity
+        .discriminator()
+        .filter(it -> it.formula().isPresent() && !alone)
+        .ifPresent(it -> result.add(discriminator(it)));
     for (Attribute attribute : entity.attributes()) {
       if (attribute instanceof Attribute.Formula formula) {
         result.add("(" + formula.formula().on(alias) + ")");

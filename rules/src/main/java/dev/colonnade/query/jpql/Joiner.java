@@ -1,6 +1,7 @@
 package dev.colonnade.query.jpql;
 
 import dev.colonnade.mapping.Attribute;
+import dev.colonnade.mapping.CollectionTraits;
 import dev.colonnade.mapping.ColumnPair;
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Link;
@@ -10,6 +11,7 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.jpql.FromClause.Kind;
 import dev.colonnade.query.jpql.FromClause.Root;
 import dev.colonnade.query.jpql.Source.CollectionPart;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -33,6 +35,11 @@ final class Joiner {
       String path) {
     static Holder of(EntityUse use) {
       return new Holder(use, use::column, use::column, "");
+    }
+
+    /** A computation over columns of the holder. */
+    String formula(Restriction written) {
+      return "(" + written.on(use.alias) + ")";
     }
 
     Holder inside(String attribute) {
@@ -142,6 +149,7 @@ final class Joiner {
       List<String> conditions = place.add(kind, statement.names.write(elements.table()), alias);
       link(conditions, alias, elements.toOwner(), holder.named());
       many.restrictions().forEach(it -> conditions.add("(" + it.on(alias) + ")"));
+      conditions.addAll(ofLink(many.traits(), alias, alias, true));
       return new Source.Elements(alias, elements.element(), part(many, alias));
     }
     Attached attached =
@@ -156,12 +164,19 @@ final class Joiner {
             alias,
             outer);
     attached.use().part = part(many, attached.linkAlias());
+    String linkAlias = attached.linkAlias();
+    String ownAlias = attached.use().alias;
+    attached
+        .conditions()
+        .addAll(ofLink(many.traits(), linkAlias, ownAlias, !linkAlias.equals(ownAlias)));
     return attached.use();
   }
 
   private static Optional<CollectionPart> part(Attribute.ToMany many, String alias) {
-    return many.key().isPresent() || many.index().isPresent()
-        ? Optional.of(new CollectionPart(alias, many.key(), many.index().map(MappedColumn::name)))
+    Optional<String> attribute = many.traits().keyAttribute();
+    return many.key().isPresent() || many.index().isPresent() || attribute.isPresent()
+        ? Optional.of(
+            new CollectionPart(alias, many.key(), many.index().map(MappedColumn::name), attribute))
         : Optional.empty();
   }
 
@@ -177,7 +192,19 @@ final class Joiner {
    *
    * @param linkAlias alias of the table that links it: one between, or its own
    */
-  private record Attached(EntityUse use, String linkAlias) {}
+  private record Attached(EntityUse use, String linkAlias, List<String> conditions) {}
+
+  /** What the table between adds: restrictions, marks of deletion, filters that are on. */
+  private List<String> ofLink(
+      CollectionTraits traits, String linkAlias, String alias, boolean hasTable) {
+    List<String> result = new ArrayList<>();
+    traits.linkRestrictions().forEach(it -> result.add("(" + it.on(linkAlias) + ")"));
+    if (hasTable && traits.softDelete().isPresent()) {
+      result.add(new RowChanges(statement).live(traits.softDelete().get(), linkAlias + "."));
+    }
+    result.addAll(tables.filters(traits.filters(), alias));
+    return result;
+  }
 
   private Attached attachEntity(
       QueryScope scope,
@@ -255,6 +282,8 @@ final class Joiner {
       }
     } else if (link instanceof Link.TargetColumns columns) {
       link(conditions, alias, columns.pairs(), holder.named());
+    } else if (link instanceof Link.ByFormula formula) {
+      conditions.add(use.column(formula.referenced()) + " = " + holder.formula(formula.formula()));
     }
     return finish(use, conditions, restrictions, alias);
   }
@@ -263,7 +292,7 @@ final class Joiner {
       EntityUse use, List<String> conditions, List<Restriction> restrictions, String linkAlias) {
     conditions.addAll(tables.conditions(use));
     restrictions.forEach(it -> conditions.add("(" + it.on(use.alias) + ")"));
-    return new Attached(use, linkAlias);
+    return new Attached(use, linkAlias, conditions);
   }
 
   private void link(
@@ -324,7 +353,7 @@ final class Joiner {
             through.get().toTarget().stream()
                 .map(pair -> alias + "." + statement.names.write(pair.column()))
                 .toList(),
-            part(many, alias).flatMap(this::keyColumn));
+            part(many, alias).flatMap(this::keySql));
       }
     }
     Source source = correlate(inner, holder, many, wished);
@@ -332,16 +361,19 @@ final class Joiner {
         source instanceof EntityUse use
             ? use.part
             : source instanceof Source.Elements elements ? elements.part() : Optional.empty();
-    return new CollectionRows(inner, keysOf(source), part.flatMap(this::keyColumn));
+    return new CollectionRows(inner, keysOf(source), part.flatMap(this::keySql));
   }
 
-  private Optional<String> keyColumn(CollectionPart part) {
-    Optional<Identifier> column =
-        part.key()
-            .filter(Attribute.Basic.class::isInstance)
-            .map(it -> ((Attribute.Basic) it).column().name())
-            .or(part::index);
-    return column.map(it -> part.alias() + "." + statement.names.write(it));
+  private Optional<String> keySql(CollectionPart part) {
+    return keyColumn(part).map(it -> part.alias() + "." + statement.names.write(it));
+  }
+
+  /** The column of an element's key or position, where it has one of its own. */
+  static Optional<Identifier> keyColumn(CollectionPart part) {
+    return part.key()
+        .filter(Attribute.Basic.class::isInstance)
+        .map(it -> ((Attribute.Basic) it).column().name())
+        .or(part::index);
   }
 
   /** The columns that tell an element from others. */

@@ -9,11 +9,19 @@ public sealed interface JpqlResult {
    *
    * @param sql one statement over the tables, in the database's own words
    * @param further more statements that the same change leads to, where rows lie in several tables
+   * @param filtered the same under filters that a session can switch on, where they change it
    */
-  record Translated(String sql, List<String> further) implements JpqlResult {
-    /** Copies the list. */
+  record Translated(String sql, List<String> further, List<Translated> filtered)
+      implements JpqlResult {
+    /** Copies the lists. */
     public Translated {
       further = List.copyOf(further);
+      filtered = List.copyOf(filtered);
+    }
+
+    /** A statement that no filter would change. */
+    public Translated(String sql, List<String> further) {
+      this(sql, further, List.of());
     }
   }
 

@@ -74,8 +74,8 @@ public final class JpqlTranslator {
       String text, Optional<String> entityName, List<String> fetched, boolean count) {
     HqlText hql = new HqlText(text, entityName);
     try {
-      List<String> statements = translate(HqlSyntax.parse(hql.clean()), fetched, count);
-      return new JpqlResult.Translated(statements.get(0), statements.subList(1, statements.size()));
+      HqlParser.StatementContext parsed = HqlSyntax.parse(hql.clean());
+      return FilterVariants.of(mapping, database, it -> translate(it, parsed, fetched, count));
     } catch (UntranslatableException e) {
       int[] place = hql.place(Math.max(e.line(), 1), Math.max(e.column(), 1));
       return new JpqlResult.NotTranslated(e.getMessage(), place[0], place[1]);
@@ -84,9 +84,8 @@ public final class JpqlTranslator {
     }
   }
 
-  private List<String> translate(
-      HqlParser.StatementContext parsed, List<String> fetched, boolean count) {
-    Statement statement = new Statement(mapping, database);
+  private static List<String> translate(
+      Statement statement, HqlParser.StatementContext parsed, List<String> fetched, boolean count) {
     statement.fetched = List.copyOf(fetched);
     if (parsed.selectStatement() != null) {
       Queries queries = new Queries(statement);

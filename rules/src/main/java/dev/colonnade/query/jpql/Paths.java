@@ -137,6 +137,11 @@ final class Paths {
   }
 
   private Holder holder(Source.Elements elements) {
+    return holder(elements.alias());
+  }
+
+  /** A table of a collection, which has no entity of its own: the query's first one stands in. */
+  Holder holder(String alias) {
     EntityUse standIn = null;
     for (QueryScope at = scope; at != null && standIn == null; at = at.parent.orElse(null)) {
       for (Source root : at.roots) {
@@ -148,9 +153,9 @@ final class Paths {
     }
     return new Holder(
         standIn,
-        column -> elements.alias() + "." + statement.names.write(column.name()),
-        column -> elements.alias() + "." + statement.names.write(column),
-        elements.alias());
+        column -> alias + "." + statement.names.write(column.name()),
+        column -> alias + "." + statement.names.write(column),
+        alias);
   }
 
   private Node fromEntity(EntityUse use, String name) {
@@ -222,7 +227,8 @@ final class Paths {
    * where the target is restricted, for then its row has to be looked at.
    */
   private Optional<Map<Identifier, String>> ownKey(Node.AtReference at, Entity target) {
-    return target.restrictions().isEmpty() ? foreignKey(at, target) : Optional.empty();
+    boolean free = target.restrictions().isEmpty() && target.upkeep().softDelete().isEmpty();
+    return free ? foreignKey(at, target) : Optional.empty();
   }
 
   /** The function {@code fk}: the foreign key as it is, whether or not its target is restricted. */
@@ -240,6 +246,11 @@ final class Paths {
   }
 
   private static Optional<Map<Identifier, String>> foreignKey(Node.AtReference at, Entity target) {
+    if (at.one().link() instanceof Link.ByFormula formula
+        && target.idColumns().size() == 1
+        && target.idColumns().get(0).name().equals(formula.referenced())) {
+      return Optional.of(Map.of(formula.referenced(), at.holder().formula(formula.formula())));
+    }
     if (!(at.one().link() instanceof Link.OwnColumns own)) {
       return Optional.empty();
     }

@@ -31,6 +31,11 @@ sealed interface Source permits EntityUse, Source.Elements, Source.Rows {
    * @param alias alias of the table with the key or the position
    * @param key the key of a map
    * @param index the position in a list
+   * @param keyAttribute the attribute of the element that is the key of a map
    */
-  record CollectionPart(String alias, Optional<Attribute> key, Optional<Identifier> index) {}
+  record CollectionPart(
+      String alias,
+      Optional<Attribute> key,
+      Optional<Identifier> index,
+      Optional<String> keyAttribute) {}
 }

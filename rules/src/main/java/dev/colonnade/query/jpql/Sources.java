@@ -157,6 +157,7 @@ final class Sources {
     Root root = scope.from.root(tables.from(entity), sqlAlias);
     EntityUse use = new EntityUse(entity, sqlAlias, scope, root, false);
     scope.from.conditions.addAll(tables.conditions(use));
+    scope.from.conditions.addAll(tables.ofSession(use));
     requireTable(use);
     add(alias.or(() -> Optional.of(entity.name())), use);
   }
@@ -279,6 +280,7 @@ final class Sources {
     EntityUse use =
         new EntityUse(entity, sqlAlias, scope, root, kind == Kind.LEFT || kind == Kind.FULL);
     join.conditions.addAll(tables.conditions(use));
+    join.conditions.addAll(tables.ofSession(use));
     scope.name(alias.orElse(entity.name()), use);
     return true;
   }

@@ -9,7 +9,7 @@ import java.util.regex.Pattern;
 
 /** Writes names as the database reads them, and makes aliases, no two alike in one statement. */
 public final class SqlNames {
-  private static final Pattern REGULAR = Pattern.compile("[A-Za-z_][A-Za-z0-9_]*");
+  private static final Pattern REGULAR = Pattern.compile("[A-Za-z_][A-Za-z0-9_$]*");
 
   /**
    * Words that at least one of the supported databases reserves; quoting too many does no harm.

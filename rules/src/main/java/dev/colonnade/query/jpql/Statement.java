@@ -1,9 +1,12 @@
 package dev.colonnade.query.jpql;
 
+import dev.colonnade.mapping.Filter;
 import dev.colonnade.mapping.Mapping;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
 
 /** What all parts of one statement share. */
 final class Statement {
@@ -27,10 +30,29 @@ final class Statement {
    */
   record CommonTable(String name, Map<String, List<String>> columns) {}
 
+  /** Names of the filters that are on. */
+  private final Set<String> filters;
+
+  /** Names of the filters that could have been on, as far as they matter to the statement. */
+  final Set<String> switches = new TreeSet<>();
+
   Statement(Mapping mapping, String database) {
+    this(mapping, database, Set.of());
+  }
+
+  Statement(Mapping mapping, String database, Set<String> filters) {
+    this.filters = Set.copyOf(filters);
     this.mapping = mapping;
     this.names = new SqlNames(database);
     this.words = new SqlWords(database);
+  }
+
+  /** True where the filter restricts rows; notes that it matters. */
+  boolean isOn(Filter filter) {
+    if (!filter.always()) {
+      switches.add(filter.name());
+    }
+    return filter.always() || filters.contains(filter.name());
   }
 
   int nextScope() {

@@ -7,6 +7,7 @@ import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.mapping.JoinedTable;
 import dev.colonnade.mapping.Link;
 import dev.colonnade.mapping.MappedColumn;
+import dev.colonnade.mapping.SoftDelete;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.jpql.FromClause.Root;
 import java.util.ArrayList;
@@ -69,6 +70,7 @@ final class TableChanges {
     Root root = block.scope.from.root(tables.from(entity), alias);
     EntityUse use = new EntityUse(entity, alias, block.scope, root, false);
     block.scope.from.conditions.addAll(tables.conditions(use));
+    block.scope.from.conditions.addAll(tables.ofSession(use));
     block.scope.roots.add(use);
     block.scope.name(name, use);
     return new Scene(block, use);
@@ -129,6 +131,16 @@ final class TableChanges {
           .concreteTypes(entity)
           .forEach(type -> result.addAll(new TableChanges(statement, type, name).delete(where)));
       return result;
+    }
+    if (entity.upkeep().softDelete().isPresent()) {
+      SoftDelete soft = entity.upkeep().softDelete().get();
+      Identifier marked = soft.column().table();
+      String change =
+          "update "
+              + statement.names.write(marked)
+              + " set "
+              + new RowChanges(statement).gone(soft);
+      return List.of(change(change, marked, keyOf(marked), where));
     }
     result.add(delete(entity.table(), ownKey(entity), where));
     result.addAll(deleteCollections(where));

@@ -2,7 +2,6 @@ package dev.colonnade.query.source;
 
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.Entity;
-import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -12,13 +11,17 @@ import dev.colonnade.query.derived.DerivedResult;
 import dev.colonnade.query.derived.MethodSignature;
 import dev.colonnade.query.jpql.JpqlResult;
 import dev.colonnade.query.jpql.JpqlTranslator;
+import dev.colonnade.query.jpql.MappingStatements;
 import dev.colonnade.query.source.SourceLocator.Place;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.regex.Pattern;
 
@@ -30,6 +33,8 @@ final class EntityQueries {
   private final Mapping mapping;
   private final JpqlTranslator translator;
   private final DerivedQueries derived;
+  private final MappingStatements statements;
+  private final Set<Entity> deleted = new LinkedHashSet<>();
   private final List<QueryText> queries;
   private final List<UnanalysedQuery> unanalysed;
 
@@ -39,6 +44,7 @@ final class EntityQueries {
     this.mapping = mapping;
     this.translator = new JpqlTranslator(mapping, database);
     this.derived = new DerivedQueries(mapping);
+    this.statements = new MappingStatements(mapping, database);
     this.queries = queries;
     this.unanalysed = unanalysed;
   }
@@ -150,34 +156,25 @@ final class EntityQueries {
     }
   }
 
-  /**
-   * How Hibernate deletes a row that it has read: by its identifier, unchanged since. Nothing is
-   * added for an entity that may lie in several tables: there each is asked for its key alone.
-   */
+  /** The entities of which rows are deleted by what was found so far. */
+  Set<Entity> deleted() {
+    return Set.copyOf(deleted);
+  }
+
+  /** Notes that rows of an entity are deleted one by one. */
+  void deletes(Entity entity) {
+    deleted.add(entity);
+  }
+
+  /** How a row is read by its identifier. */
+  void load(String id, SourceLocation location, Entity entity) {
+    implied(id, location, "the row of " + entity.name(), statements.load(entity));
+  }
+
+  /** How a row that has been read is deleted. */
   void deletion(String id, SourceLocation location, Entity entity) {
-    boolean oneTable =
-        entity.joinedTables().isEmpty()
-            && entity.inheritance() != Inheritance.JOINED
-            && entity.inheritance() != Inheritance.TABLE_PER_CLASS;
-    if (!oneTable || entity.id().isEmpty()) {
-      return;
-    }
-    String jpql =
-        "delete from "
-            + entity.name()
-            + " e where id(e) = ?1"
-            + entity.version().map(it -> " and e." + it + " = ?2").orElse("");
-    JpqlResult result = translator.translate(jpql);
-    add(
-        id,
-        new Place(location, OptionalInt.empty()),
-        QuerySource.METHOD_NAME,
-        jpql,
-        // Rows of collections go by the owner's key, as the mapping says, not by this condition.
-        result instanceof JpqlResult.Translated all
-            ? new JpqlResult.Translated(all.sql(), List.of())
-            : result,
-        not -> not.reason() + " in " + jpql);
+    deletes(entity);
+    implied(id, location, "delete a row of " + entity.name(), statements.delete(entity));
   }
 
   /** A query that a method stands for though nobody wrote it. */
@@ -196,20 +193,25 @@ final class EntityQueries {
         not -> not.reason() + " in " + jpql);
   }
 
+  private void implied(String id, SourceLocation location, String text, JpqlResult result) {
+    add(
+        id,
+        new Place(location, OptionalInt.empty()),
+        QuerySource.METHOD_NAME,
+        text,
+        result,
+        JpqlResult.NotTranslated::reason);
+  }
+
   /** A statement that follows from the mapping. */
-  void unwritten(String id, SourceLocation location, UnwrittenQueries.Unwritten unwritten) {
-    if (unwritten.jpql()) {
-      add(
-          id,
-          new Place(location, OptionalInt.empty()),
-          QuerySource.MAPPING,
-          unwritten.text(),
-          translator.translate(unwritten.text()),
-          not -> not.reason() + " in " + unwritten.text());
-    } else {
-      queries.add(
-          new QueryText(id, location, QuerySource.MAPPING, unwritten.text(), unwritten.text()));
-    }
+  void unwritten(String id, SourceLocation location, JpqlResult statement) {
+    add(
+        id,
+        new Place(location, OptionalInt.empty()),
+        QuerySource.MAPPING,
+        "",
+        statement,
+        JpqlResult.NotTranslated::reason);
   }
 
   /**
@@ -220,10 +222,8 @@ final class EntityQueries {
     String name = entity.name();
     Map<String, String> result = new LinkedHashMap<>();
     if (!entity.id().isEmpty()) {
-      result.put("deleteById", "select e from " + name + " e where id(e) = ?1");
       result.put("existsById", "select count(*) from " + name + " e where id(e) = ?1");
       result.put("findAllById", "select e from " + name + " e where id(e) in ?1");
-      result.put("findById", "select e from " + name + " e where id(e) = ?1");
     }
     result.put("count", "select count(*) from " + name + " e");
     result.put("findAll", "select e from " + name + " e");
@@ -238,20 +238,26 @@ final class EntityQueries {
       JpqlResult result,
       Function<JpqlResult.NotTranslated, String> reason) {
     if (result instanceof JpqlResult.Translated translated) {
-      queries.add(
-          new QueryText(id, place.location(), source, text, translated.sql(), OptionalInt.empty()));
-      for (int i = 0; i < translated.further().size(); i++) {
-        queries.add(
-            new QueryText(
-                id + "#" + (i + 2),
-                place.location(),
-                source,
-                text,
-                translated.further().get(i),
-                OptionalInt.empty()));
-      }
+      statements(id, place, source, text, translated);
+      translated.filtered().forEach(it -> statements(id, place, source, text, it));
     } else if (result instanceof JpqlResult.NotTranslated not) {
       unanalysed.add(new UnanalysedQuery(id, place.location(), reason.apply(not)));
+    }
+  }
+
+  /** A query that filters change has several texts under one id. */
+  private void statements(
+      String id, Place place, QuerySource source, String text, JpqlResult.Translated translated) {
+    List<String> all = new ArrayList<>();
+    if (!translated.sql().isEmpty()) {
+      all.add(translated.sql());
+      all.addAll(translated.further());
+    }
+    for (int i = 0; i < all.size(); i++) {
+      String ownId = i == 0 ? id : id + "#" + (i + 1);
+      String sql = all.get(i);
+      String shown = text.isEmpty() ? sql : text;
+      queries.add(new QueryText(ownId, place.location(), source, shown, sql, OptionalInt.empty()));
     }
   }
 }

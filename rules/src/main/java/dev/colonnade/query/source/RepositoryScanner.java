@@ -8,6 +8,7 @@ import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.jpql.MappingStatements;
 import dev.colonnade.query.source.SourceLocator.Place;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -129,6 +130,8 @@ public final class RepositoryScanner {
 
     /** What follows from the mapping of entities. */
     private void readMapping(Mapping mapping) {
+      MappingStatements statements = new MappingStatements(mapping, database);
+      Set<Entity> deleted = statements.deletedWith(entities.get().deleted());
       for (Entity entity : mapping.entities()) {
         SourceLocation location =
             locator
@@ -136,8 +139,8 @@ public final class RepositoryScanner {
                 .map(Place::location)
                 .orElse(entity.location());
         String name = entity.className().replace('$', '.');
-        new UnwrittenQueries(mapping, database)
-            .of(entity)
+        statements
+            .of(entity, deleted.contains(entity))
             .forEach(
                 (suffix, unwritten) ->
                     entities.get().unwritten(ids.unique(name + suffix), location, unwritten));
@@ -158,6 +161,11 @@ public final class RepositoryScanner {
                 .ofDeclaration(typeName(file.info()))
                 .orElseGet(() -> Place.of(file.file()))
                 .location();
+        for (String name : List.of("deleteById", "findById")) {
+          if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
+            entities.get().load(ids.unique(idOf(file.info()) + "." + name), location, entity.get());
+          }
+        }
         EntityQueries.inherited(entity.get())
             .forEach(
                 (name, jpql) -> {
@@ -286,6 +294,11 @@ public final class RepositoryScanner {
                 location,
                 type.map(it -> it + " is no entity with a mapping")
                     .orElse("the class of the repository's entities is not known")));
+        return;
+      }
+      boolean byId = method.name().equals("findById") || method.name().equals("deleteById");
+      if (byId && repositories.hasCrudMethods(owner.info())) {
+        entities.get().load(id, location, entity.get());
         return;
       }
       String redeclared = EntityQueries.inherited(entity.get()).get(method.name());

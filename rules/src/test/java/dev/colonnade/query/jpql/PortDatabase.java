@@ -62,7 +62,6 @@ import org.hibernate.query.QueryParameter;
  * is H2's own catalogue, so that every table and column name is held against Hibernate's.
  */
 final class PortDatabase implements AutoCloseable {
-  private static final String URL = "jdbc:h2:mem:port;DB_CLOSE_DELAY=-1";
   private static final Pattern PLACEHOLDER =
       Pattern.compile("'(?:[^']|'')*'|(?<!:):[A-Za-z_]\\w*|\\?\\d+|[:?]#\\{[^}]*}");
 
@@ -73,18 +72,13 @@ final class PortDatabase implements AutoCloseable {
   private final MappingReading mapping;
   private final Path classes;
   private final Path port;
+  private final String packageName;
 
   PortDatabase() throws SQLException, URISyntaxException {
-    Configuration configuration =
-        new Configuration()
-            .setProperty("hibernate.connection.url", URL)
-            .setProperty("hibernate.hbm2ddl.auto", "create")
-            .setStatementInspector(
-                sql -> {
-                  sent.add(sql);
-                  return sql;
-                });
-    List.of(
+    this(
+        "port",
+        List.of(
+            Vessel.class,
             Berth.class,
             Booking.class,
             Company.class,
@@ -96,14 +90,37 @@ final class PortDatabase implements AutoCloseable {
             Note.class,
             Pilot.class,
             Tanker.class,
-            Tug.class,
-            Vessel.class)
-        .forEach(configuration::addAnnotatedClass);
+            Tug.class),
+        Map.of());
+  }
+
+  /**
+   * A database of its own for entities of one package.
+   *
+   * @param entities their classes
+   * @param settings what Hibernate is told besides
+   */
+  PortDatabase(String name, List<Class<?>> entities, Map<String, Object> settings)
+      throws SQLException, URISyntaxException {
+    String url = "jdbc:h2:mem:" + name + ";DB_CLOSE_DELAY=-1";
+    Configuration configuration =
+        new Configuration()
+            .setProperty("hibernate.connection.url", url)
+            .setProperty("hibernate.hbm2ddl.auto", "create")
+            .setStatementInspector(
+                sql -> {
+                  sent.add(sql);
+                  return sql;
+                });
+    configuration.getProperties().putAll(settings);
+    entities.forEach(configuration::addAnnotatedClass);
     sessions = configuration.buildSessionFactory();
-    connection = DriverManager.getConnection(URL);
+    connection = DriverManager.getConnection(url);
     schema = catalogue(connection);
-    classes = Path.of(Vessel.class.getProtectionDomain().getCodeSource().getLocation().toURI());
-    port = classes.resolve(Vessel.class.getPackageName().replace('.', '/'));
+    Class<?> first = entities.get(0);
+    packageName = first.getPackageName();
+    classes = Path.of(first.getProtectionDomain().getCodeSource().getLocation().toURI());
+    port = classes.resolve(packageName.replace('.', '/'));
     mapping = new MappingReader(ClassFiles.read(classes, port), schema).read(NamingStrategy.JPA);
   }
 
@@ -137,16 +154,11 @@ final class PortDatabase implements AutoCloseable {
   }
 
   /** What Colonnade says is sent although nobody wrote it, by the end of the id. */
-  Map<String, QueryText> unwritten() throws URISyntaxException {
-    Path classes =
-        Path.of(Vessel.class.getProtectionDomain().getCodeSource().getLocation().toURI());
-    String packageName = Vessel.class.getPackageName();
-    Path port = classes.resolve(packageName.replace('.', '/'));
+  Map<String, QueryText> unwritten() {
     Map<String, QueryText> result = new TreeMap<>();
-    new RepositoryScanner(classes, port, List.of(), List.of())
-        .scan(ClassFiles.read(classes, port), mapping.mapping(), "h2").queries().stream()
-            .filter(query -> query.source() == QuerySource.MAPPING)
-            .forEach(query -> result.put(query.id().replace(packageName + ".", ""), query));
+    queriesOfRepositories().queries().stream()
+        .filter(query -> query.source() == QuerySource.MAPPING)
+        .forEach(query -> result.put(query.id().replace(packageName + ".", ""), query));
     return result;
   }
 

@@ -104,7 +104,7 @@ final class QueryShape {
   private String expression(Expression expression) {
     return expression instanceof Expression.ColumnRef column
         ? column(column)
-        : expression.render()
+        : expression.render().replaceAll("\\b[A-Za-z_]\\w*\\.(?=[A-Za-z_])", "")
             + new TreeSet<>(expression.columns().stream().map(this::column).toList());
   }
 

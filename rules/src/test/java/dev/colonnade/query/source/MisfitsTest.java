@@ -41,7 +41,8 @@ final class MisfitsTest {
             .scan(classes, reading.mapping(), "postgresql");
     assertThat(found.queries())
         .extracting(QueryText::id)
-        .containsExactly("org.example.b.Berth#all");
+        .containsExactly(
+            "org.example.a.Berth#load", "org.example.b.Berth#all", "org.example.b.Berth#load");
     assertThat(found.unanalysed())
         .singleElement()
         .satisfies(
