@@ -100,7 +100,7 @@ final class SchemaNamesTest {
                 "@Entity @Table(name = \"booking\", schema = \"archive\")"
                     + " @SecondaryTable(name = \"note\", schema = \"archive\")"
                     + " @NamedQuery(name = \"ofBerth\","
-                    + " query = \"select o.text from Old o join o.pilots p where o.berth = 1\")",
+                    + " query = \"select o.text, p from Old o join o.pilots p where o.berth = 1\")",
                 "long berth; @Column(table = \"note\") String text;"
                     + " @ManyToMany @JoinTable(schema = \"archive\")"
                     + " java.util.Set<Pilot> pilots;"),
