@@ -7,9 +7,11 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 
 /**
  * The reusable parts of all mapper files, and what statements look like once those they include
@@ -18,6 +20,15 @@ import java.util.TreeSet;
 final class Fragments {
   /** No statement nests includes as deep as this unless they go round in a circle. */
   private static final int DEEPEST_NESTING = 60;
+
+  /**
+   * Where names are looked up.
+   *
+   * @param statement the namespace of the statement: what its parts include is taken from there,
+   *     too (MyBatis 3.5, XMLIncludeTransformer)
+   * @param part the namespace of the part, for what MyBatis would not find
+   */
+  private record Home(String statement, String part) {}
 
   private record Fragment(String namespace, Element element) {}
 
@@ -40,10 +51,10 @@ final class Fragments {
    * @throws UnreadableMapperException for an include of something that is not there
    */
   Element expand(String namespace, Element element) {
-    return expand(namespace, element, properties, 0);
+    return expand(new Home(namespace, namespace), element, properties, 0);
   }
 
-  private Element expand(String namespace, Element element, Map<String, String> values, int depth) {
+  private Element expand(Home home, Element element, Map<String, String> values, int depth) {
     if (depth > DEEPEST_NESTING) {
       throw new UnreadableMapperException(
           "the includes or elements are nested too deeply", element.line());
@@ -58,21 +69,20 @@ final class Fragments {
         children.add(new Text(Properties.replace(text.text(), values), text.line()));
       } else if (child instanceof Element nested) {
         if (nested.name().equals("include")) {
-          children.addAll(included(namespace, nested, values, depth));
+          children.addAll(included(home, nested, values, depth));
         } else {
-          children.add(expand(namespace, nested, values, depth + 1));
+          children.add(expand(home, nested, values, depth + 1));
         }
       }
     }
     return new Element(element.name(), attributes, children, element.line());
   }
 
-  private List<XmlNode> included(
-      String namespace, Element include, Map<String, String> outer, int depth) {
+  private List<XmlNode> included(Home home, Element include, Map<String, String> outer, int depth) {
     String name = Properties.replace(include.attribute("refid"), outer);
     Fragment fragment =
-        find(namespace, name)
-            .or(() -> withNothing(namespace, name))
+        find(home, name)
+            .or(() -> withNothing(home, name))
             .orElseThrow(
                 () ->
                     new UnreadableMapperException(
@@ -84,27 +94,30 @@ final class Fragments {
           property.attribute("name"), Properties.replace(property.attribute("value"), outer));
     }
     try {
-      return expand(fragment.namespace(), fragment.element(), values, depth + 1).children();
+      Home inside = new Home(home.statement(), fragment.namespace());
+      return expand(inside, fragment.element(), values, depth + 1).children();
     } catch (UnreadableMapperException e) {
       // The line of the part would be looked up in the file of the statement.
-      throw fragment.namespace().equals(namespace)
+      throw fragment.namespace().equals(home.part())
           ? e
           : new UnreadableMapperException(e.getMessage(), include.line());
     }
   }
 
-  private Optional<Fragment> find(String namespace, String name) {
-    return Optional.ofNullable(fragments.get(namespace + "." + name))
-        .or(() -> Optional.ofNullable(fragments.get(name)));
+  private Optional<Fragment> find(Home home, String name) {
+    return Stream.of(home.statement() + "." + name, name, home.part() + "." + name)
+        .map(fragments::get)
+        .filter(Objects::nonNull)
+        .findFirst();
   }
 
   /** The fragment whose name is known but for properties, with nothing in their place. */
-  private Optional<Fragment> withNothing(String namespace, String name) {
+  private Optional<Fragment> withNothing(Home home, String name) {
     if (!name.contains("${")) {
       return Optional.empty();
     }
     String known = Properties.REFERENCE.matcher(name).replaceAll("");
-    Optional<Fragment> found = find(namespace, known);
+    Optional<Fragment> found = find(home, known);
     if (found.isPresent()) {
       guesses.add("the fragment '" + name + "' that is included is taken for '" + known + "'");
     }

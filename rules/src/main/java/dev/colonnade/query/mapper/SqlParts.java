@@ -4,12 +4,27 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /**
  * Which characters of a text belong to literals and comments, as the SQL standard has it: a doubled
  * quote stands for itself, and what has no end reaches to the end of the text.
  */
 final class SqlParts {
+  private static final String WILDCARDS = "('[%_]+'|\"[%_]+\")";
+
+  private static final String PARAMETER = "(#\\{[^}]*})";
+
+  /** A pattern's wildcards in front of a parameter, behind it, or both. */
+  private static final Pattern BESIDE =
+      Pattern.compile(
+          WILDCARDS + "\\s*" + PARAMETER + "(?:\\s*" + WILDCARDS + ")?|" + PARAMETER + "\\s*"
+              + WILDCARDS);
+
   private final String sql;
   private final BitSet inert = new BitSet();
   private final List<Integer> semicolons = new ArrayList<>();
@@ -43,6 +58,27 @@ final class SqlParts {
   private int endOf(String sign, int from) {
     int found = sql.indexOf(sign, from);
     return found < 0 ? sql.length() : found + sign.length();
+  }
+
+  /**
+   * The text with strings that only stand beside a parameter, {@code '%'#{name}'%'}, joined to it:
+   * MySQL takes strings that follow each other for one (MySQL 8.0 manual, "String Literals").
+   */
+  static String joined(String sql) {
+    return sql.contains("#{")
+        ? BESIDE
+            .matcher(sql)
+            .replaceAll(
+                match ->
+                    Matcher.quoteReplacement(
+                        "concat("
+                            + IntStream.rangeClosed(1, 5)
+                                .mapToObj(match::group)
+                                .filter(Objects::nonNull)
+                                .map(part -> part.replace('"', '\''))
+                                .collect(Collectors.joining(", "))
+                            + ")"))
+        : sql;
   }
 
   /** Whether a character stands in a literal or comment. */

@@ -60,7 +60,8 @@ final class StatementReader {
               MapperReader.OPEN_PART + OpenTexts.unknown(sql).orElseThrow() + " is not known"));
       OpenTexts.withNothing(sql).ifPresent(whole::add);
     }
-    whole.forEach(sql -> queries.add(new QueryText(id, location, source, sql, sql)));
+    whole.forEach(
+        sql -> queries.add(new QueryText(id, location, source, sql, SqlParts.joined(sql))));
     if (variants.capped()) {
       notes.add(
           new NotUnderstood(

@@ -52,6 +52,8 @@ final class MybatisItselfTest {
       <sql id="now" databaseId="mysql">sysdate()</sql>
       <sql id="now">current_timestamp</sql>
       <sql id="table">${prefix}berth</sql>
+      <sql id="limit">limit 1</sql>
+      <sql id="wide">select * from <include refid="shared.table"/> where <include refid="${part}"/> <include refid="limit"/></sql>
       """;
 
   private static final String STATEMENTS =
@@ -209,6 +211,74 @@ final class MybatisItselfTest {
         <if test="level == 1">where low = 1</if>
         <if test="level > 1">where high = 1</if>
       </select>
+      <sql id="limit">limit 5</sql>
+      <sql id="byName">name = #{name}</sql>
+      <sql id="byDepth">depth = #{depth}</sql>
+      <sql id="selected">
+        select ${cols} from ${prefix}berth b where <include refid="${condition}"/>
+      </sql>
+      <select id="namedFragment">
+        <include refid="selected">
+          <property name="cols" value="b.id"/><property name="condition" value="byDepth"/>
+        </include>
+      </select>
+      <select id="namedElsewhere">
+        <include refid="shared.wide"><property name="part" value="port.byName"/></include>
+      </select>
+      <update id="cases">
+        update berth
+        <trim prefix="set" suffixOverrides=",">
+          <trim prefix="name = case id" suffix="end,">
+            <foreach collection="single" item="b">when #{b.id} then #{b.name}</foreach>
+          </trim>
+          <if test="flag"><trim prefix="depth = case" suffix="end,">when 1 = 1 then 0</trim></if>
+        </trim>
+        where id in <foreach collection="single" item="b" open="(" close=")" separator=", ">#{b.id}</foreach>
+      </update>
+      <select id="nestedLists">
+        select * from berth where
+        <foreach collection="groups" item="group" separator="or">
+          <trim prefix="(" prefixOverrides="and" suffix=")">
+            <foreach collection="group.rules" item="rule">and depth = #{rule.value}</foreach>
+          </trim>
+        </foreach>
+      </select>
+      <select id="words">
+        select * from berth
+        <where>
+          <if test="name neq null and depth eq null">name = #{name}</if>
+          <if test="kind == 'leave'.toString()">and leaves_at is null</if>
+          <if test="ids.size gt 0 or flag">and open = 1</if>
+        </where>
+      </select>
+      <select id="whole">
+        select * from berth where id = #{_parameter.id} <if test="_parameter.flag">and open = 1</if>
+      </select>
+      <select id="comments">
+        select * from berth -- it's a line
+        where /* it's a block */ id = #{id} <!-- it's none -->
+        <if test="flag">and name = 'it''s'</if>
+      </select>
+      <insert id="upsert">
+        insert into berth (id, name) values (#{id}, #{name})
+        on conflict (id) do update set name = excluded.name
+        <if test="flag">where berth.depth &lt; excluded.depth</if>
+      </insert>
+      <select id="tree">
+        with recursive t (id) as (
+          select id from berth where id = #{id}
+          <choose><when test="flag">union all</when><otherwise>union</otherwise></choose>
+          select b.id from berth b join t on t.id = b.parent
+        ) select * from t
+      </select>
+      <select id="untouched"><trim>select * from berth</trim><trim suffix="for update"> </trim></select>
+      <select id="either2">
+        select * from berth where 1 = 1
+        <choose>
+          <when test="quay != null and quay != ''">and quay = #{quay}</when>
+          <when test="level == 2">and low = 1</when>
+        </choose>
+      </select>
       """;
 
   @TempDir Path base;
@@ -315,6 +385,9 @@ final class MybatisItselfTest {
           it.put("offset", 0);
           it.put("word", "x");
           it.put("some", List.of(1L, 2L));
+          Map<String, Object> rules = Map.of("rules", List.of(Map.of("value", 1)));
+          it.put("single", List.of(Map.of("id", 1, "name", "a")));
+          it.put("groups", List.of(rules, rules));
           it.put("beans", List.of(Map.of("id", 1, "name", "a"), Map.of("id", 2, "name", "b")));
         });
     return all;

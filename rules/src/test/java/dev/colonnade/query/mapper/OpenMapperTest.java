@@ -162,6 +162,24 @@ final class OpenMapperTest {
   }
 
   @Test
+  void wildcards_beside_a_parameter_belong_to_it() throws IOException {
+    MapperReading reading =
+        read(
+            """
+            <select id="a">select * from PILOT where name like "%"#{name}"%"</select>
+            <select id="b">select * from PILOT where name like '%' #{name} or name like #{name}'%'</select>
+            <select id="c">select * from PILOT where name like concat('%', #{name}, '%')</select>
+            """);
+    assertThat(texts(reading))
+        .containsExactly(
+            "port.a: select * from PILOT where name like concat('%', #{name}, '%')",
+            "port.b: select * from PILOT where name like concat('%', #{name}) or name like"
+                + " concat(#{name}, '%')",
+            "port.c: select * from PILOT where name like concat('%', #{name}, '%')");
+    assertThat(reading.queries().get(0).text()).endsWith("like \"%\"#{name}\"%\"");
+  }
+
+  @Test
   void keys_of_a_map_are_texts() throws IOException {
     MapperReading reading =
         read(
