@@ -46,6 +46,7 @@ final class AssociationReader {
             target.get().className(),
             link(member, annotation, place, target.get()),
             annotation.value("optional") == null || annotation.value("optional").asBoolean(),
+            Marks.has(member.target(), "NotFound"),
             upkeep.fetching(member, annotation)));
   }
 

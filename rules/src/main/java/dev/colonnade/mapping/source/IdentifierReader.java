@@ -153,6 +153,7 @@ final class IdentifierReader {
                 one.target(),
                 new Link.OwnColumns(table, pairs),
                 one.optional(),
+                one.mayDangle(),
                 one.fetching()));
       } else {
         result.add(attribute);

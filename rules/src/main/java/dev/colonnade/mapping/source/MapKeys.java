@@ -75,6 +75,7 @@ final class MapKeys {
             target.className(),
             new Link.OwnColumns(table, pairs),
             false,
+            false,
             new Fetching(true, Fetching.Style.JOIN, Fetching.Removal.NEVER)));
   }
 }

@@ -13,7 +13,7 @@ final class SqlFragments {
   /** A text, a quoted name or a word, each with what is asked of its surroundings. */
   private static final Pattern TOKEN =
       Pattern.compile(
-          "'(?:[^']|'')*'|(?<![.\\w])(?<name>\"[^\"]+\"|`[^`]+`|[A-Za-z_]\\w*)(?!\\w|\\s*\\(|\\s*\\.)");
+          "'(?:[^']|'')*'|(?<![.:\\w])(?<name>\"[^\"]+\"|`[^`]+`|[A-Za-z_]\\w*)(?!\\w|\\s*\\(|\\s*\\.)");
 
   /** What stands for the alias in the conditions of filters (Hibernate ORM user guide). */
   private static final String ALIAS = "{alias}.";

@@ -102,7 +102,10 @@ final class Block {
     }
     if (path.simplePath() != null && path.indexedPathAccessFragment() != null) {
       HqlParser.IndexedPathAccessFragmentContext index = path.indexedPathAccessFragment();
-      return element(index, node(path, names(path.simplePath())), index.expression());
+      Paths.Node element = element(index, node(path, names(path.simplePath())), index.expression());
+      return index.generalPathFragment() == null
+          ? element
+          : paths.follow(element, names(index.generalPathFragment().simplePath()));
     }
     throw UntranslatableException.at(path, "this part of a path is not translated");
   }

@@ -348,6 +348,7 @@ final class Joiner {
         String alias = statement.names.alias(wished);
         inner.from.root(statement.names.write(through.get().table()), alias);
         link(inner.from.conditions, alias, through.get().toOwner(), holder.named());
+        inner.from.conditions.addAll(ofLink(many.traits(), alias, alias, true));
         return new CollectionRows(
             inner,
             through.get().toTarget().stream()

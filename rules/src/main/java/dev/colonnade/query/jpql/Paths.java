@@ -7,6 +7,7 @@ import dev.colonnade.mapping.Link;
 import dev.colonnade.mapping.MappedColumn;
 import dev.colonnade.mapping.ValueType;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.jpql.FromClause.Kind;
 import dev.colonnade.query.jpql.Joiner.Holder;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -212,6 +213,18 @@ final class Paths {
               at.holder().path() + "." + at.one().name());
       return at(holder, id.get());
     }
+    Optional<String> other =
+        Entity.find(target.attributes(), name)
+            .filter(Attribute.Basic.class::isInstance)
+            .flatMap(
+                it ->
+                    otherKey(at)
+                        .map(columns -> columns.get(((Attribute.Basic) it).column().name())));
+    if (other.isPresent()) {
+      return new Node.AtColumns(
+          List.of(other.get()),
+          Entity.find(target.attributes(), name).map(it -> ((Attribute.Basic) it).type()));
+    }
     return fromEntity(joined(at), name);
   }
 
@@ -227,8 +240,45 @@ final class Paths {
    * where the target is restricted, for then its row has to be looked at.
    */
   private Optional<Map<Identifier, String>> ownKey(Node.AtReference at, Entity target) {
-    boolean free = target.restrictions().isEmpty() && target.upkeep().softDelete().isEmpty();
-    return free ? foreignKey(at, target) : Optional.empty();
+    return isFree(at, target) ? foreignKey(at, target) : Optional.empty();
+  }
+
+  /** True where a key tells that its row is there. */
+  private static boolean isFree(Node.AtReference at, Entity target) {
+    return target.restrictions().isEmpty()
+        && target.upkeep().softDelete().isEmpty()
+        && !at.one().mayDangle();
+  }
+
+  /**
+   * The columns of the holder that refer to others of the target than its identifier, by the
+   * target's columns; none where the identifier is known without the target.
+   */
+  Optional<Map<Identifier, String>> otherKey(Node.AtReference at) {
+    Entity target = target(at.one());
+    if (!(at.one().link() instanceof Link.OwnColumns own)
+        || !isFree(at, target)
+        || foreignKey(at, target).isPresent()) {
+      return Optional.empty();
+    }
+    Map<Identifier, String> result = new LinkedHashMap<>();
+    for (ColumnPair pair : own.pairs()) {
+      result.put(
+          pair.referenced(),
+          at.holder().column().apply(new MappedColumn(own.table(), pair.column())));
+    }
+    return Optional.of(result);
+  }
+
+  /** The entity that a reference leads to, or none: joined from the left. */
+  EntityUse perhaps(Node.AtReference at) {
+    Kind before = joiner.implicitKind;
+    joiner.implicitKind = Kind.LEFT;
+    try {
+      return joined(at);
+    } finally {
+      joiner.implicitKind = before;
+    }
   }
 
   /** The function {@code fk}: the foreign key as it is, whether or not its target is restricted. */

@@ -1,8 +1,11 @@
 package dev.colonnade.query.jpql;
 
+import dev.colonnade.mapping.Link;
 import dev.colonnade.mapping.ValueType;
+import dev.colonnade.predicate.Identifier;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.hibernate.grammars.hql.HqlParser;
 import org.hibernate.grammars.hql.HqlParser.PredicateContext;
@@ -36,10 +39,13 @@ final class Predicates {
           : "not " + enclosed(sql(not.predicate()));
     }
     if (predicate instanceof HqlParser.BinaryExpressionPredicateContext binary) {
-      return block.comparisons.compare(
-          block.expressions.value(binary.expression(0)),
-          operator(binary),
-          block.expressions.value(binary.expression(1)));
+      return byOtherKey(binary)
+          .orElseGet(
+              () ->
+                  block.comparisons.compare(
+                      block.expressions.value(binary.expression(0)),
+                      operator(binary),
+                      block.expressions.value(binary.expression(1))));
     }
     if (predicate instanceof HqlParser.UnaryIsPredicateContext unary) {
       return is(unary);
@@ -115,6 +121,70 @@ final class Predicates {
     return columns.get(0);
   }
 
+  /** The place of a reference, where the expression is nothing but a path to one. */
+  private Optional<Paths.Node.AtReference> reference(HqlParser.ExpressionContext expression) {
+    return expression instanceof HqlParser.BarePrimaryExpressionContext bare
+            && bare.primaryExpression() instanceof HqlParser.GeneralPathExpressionContext path
+            && path.generalPathFragment().indexedPathAccessFragment() == null
+        ? block
+            .paths
+            .follow(Block.names(path.generalPathFragment().simplePath()))
+            .filter(Paths.Node.AtReference.class::isInstance)
+            .map(Paths.Node.AtReference.class::cast)
+        : Optional.empty();
+  }
+
+  /** What is null where a reference leads to no row: its key, or that of the row looked for. */
+  private Value absent(HqlParser.ExpressionContext expression) {
+    Optional<Paths.Node.AtReference> reference = reference(expression);
+    if (reference.isPresent()) {
+      Optional<Map<Identifier, String>> other = block.paths.otherKey(reference.get());
+      if (other.isPresent()) {
+        return new Value.Columns(List.copyOf(other.get().values()), Optional.empty());
+      }
+      boolean looked =
+          reference.get().one().link() instanceof Link.Inverse || reference.get().one().mayDangle();
+      if (looked) {
+        return new Value.Columns(block.paths.perhaps(reference.get()).key(), Optional.empty());
+      }
+    }
+    return block.expressions.value(expression);
+  }
+
+  /** References by another key than the identifier are compared by that key. */
+  private Optional<String> byOtherKey(HqlParser.BinaryExpressionPredicateContext binary) {
+    String operator = operator(binary);
+    for (int i = 0; i < 2; i++) {
+      Optional<Map<Identifier, String>> own =
+          reference(binary.expression(i)).flatMap(block.paths::otherKey);
+      if (own.isEmpty()) {
+        continue;
+      }
+      HqlParser.ExpressionContext opposite = binary.expression(1 - i);
+      Optional<Map<Identifier, String>> theirs = reference(opposite).flatMap(block.paths::otherKey);
+      Value left = new Value.Columns(List.copyOf(own.get().values()), Optional.empty());
+      if (theirs.isPresent() && theirs.get().keySet().equals(own.get().keySet())) {
+        return Optional.of(
+            block.comparisons.compare(
+                left,
+                operator,
+                new Value.Columns(List.copyOf(theirs.get().values()), Optional.empty())));
+      }
+      Value right = block.expressions.value(opposite);
+      if (right instanceof Value.Parameter) {
+        return Optional.of(block.comparisons.compare(left, operator, right));
+      }
+      if (right instanceof Value.Reference entity) {
+        List<String> columns =
+            own.get().keySet().stream().map(it -> entity.use().get().column(it)).toList();
+        return Optional.of(
+            block.comparisons.compare(
+                left, operator, new Value.Columns(columns, Optional.empty())));
+      }
+    }
+    return Optional.empty();
+  }
+
   private static String operator(HqlParser.BinaryExpressionPredicateContext binary) {
     if (binary.DISTINCT() != null) {
       return binary.NOT() != null ? "is not distinct from" : "is distinct from";
@@ -146,7 +216,10 @@ final class Predicates {
       String exists = "exists " + rows(collection(unary.expression())).select("1");
       return negated ? exists : "not " + exists;
     }
-    Value value = block.expressions.value(unary.expression());
+    Value value =
+        unary.NULL() != null
+            ? absent(unary.expression())
+            : block.expressions.value(unary.expression());
     if (unary.NULL() != null) {
       List<String> tests =
           block.comparisons.columns(Value.identity(value), Value.Columns.of("")).stream()
@@ -244,7 +317,9 @@ final class Predicates {
     if (values.isEmpty()) {
       return not.isEmpty() ? "1 = 0" : "1 = 1";
     }
-    if (subject instanceof Value.TypeOf && values.get(0) instanceof Value.TypeName) {
+    boolean byTables =
+        subject instanceof Value.TypeOf of && of.use().entity.discriminator().isEmpty();
+    if (byTables && values.get(0) instanceof Value.TypeName) {
       List<String> tests =
           values.stream().map(value -> block.comparisons.compare(subject, "=", value)).toList();
       String any = tests.size() == 1 ? tests.get(0) : "(" + String.join(" or ", tests) + ")";

@@ -171,10 +171,25 @@ final class TableChanges {
           result.add(delete(elements.table(), elements.toOwner(), where));
         } else if (many.link() instanceof Link.ThroughTable through) {
           result.add(delete(through.table(), through.toOwner(), where));
+        } else {
+          inverseTable(many).ifPresent(it -> result.add(delete(it.table(), it.toTarget(), where)));
         }
       }
     }
     return result;
+  }
+
+  /** The table between of a collection that the target's own one keeps. */
+  private Optional<Link.ThroughTable> inverseTable(Attribute.ToMany many) {
+    return many.link() instanceof Link.Inverse inverse
+        ? many.target()
+            .flatMap(statement.mapping::ofClass)
+            .flatMap(it -> it.attributeAt(inverse.mappedBy()))
+            .filter(Attribute.ToMany.class::isInstance)
+            .map(it -> ((Attribute.ToMany) it).link())
+            .filter(Link.ThroughTable.class::isInstance)
+            .map(Link.ThroughTable.class::cast)
+        : Optional.empty();
   }
 
   private String delete(

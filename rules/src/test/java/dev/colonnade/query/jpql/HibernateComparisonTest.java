@@ -40,7 +40,7 @@ final class HibernateComparisonTest {
     return Stream.concat(lines("port-queries.txt"), lines("hql-features.txt"));
   }
 
-  private static Stream<String> lines(String resource) throws IOException {
+  static Stream<String> lines(String resource) throws IOException {
     try (InputStream in = HibernateComparisonTest.class.getResourceAsStream(resource)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8)
           .lines().filter(line -> !line.isBlank() && !line.startsWith("#")).toList().stream();

@@ -218,9 +218,15 @@ final class PortDatabase implements AutoCloseable {
 
   /** The SQL that Hibernate sends for the query: the first statement for SELECT, else all. */
   List<String> sentByHibernate(String jpql) {
-    sent.clear();
+    return sentByHibernate(jpql, session -> {});
+  }
+
+  /** The same, after something has been done to the session. */
+  List<String> sentByHibernate(String jpql, Consumer<Session> before) {
     try (Session session = sessions.openSession()) {
       session.beginTransaction();
+      before.accept(session);
+      sent.clear();
       boolean selects =
           jpql.startsWith("select") || jpql.startsWith("from") || jpql.startsWith("with");
       if (selects) {

@@ -96,15 +96,19 @@ final class QueryShape {
     if (predicate instanceof Predicate.Or or) {
       return "any " + or.parts().stream().map(this::condition).sorted().toList();
     }
-    return predicate.render()
+    return unaliased(predicate.render())
         + " of "
         + new TreeSet<>(predicate.columns().stream().map(this::column).toList());
+  }
+
+  private static String unaliased(String sql) {
+    return sql.replaceAll("\\b[A-Za-z_]\\w*\\.(?=[A-Za-z_])", "");
   }
 
   private String expression(Expression expression) {
     return expression instanceof Expression.ColumnRef column
         ? column(column)
-        : expression.render().replaceAll("\\b[A-Za-z_]\\w*\\.(?=[A-Za-z_])", "")
+        : unaliased(expression.render())
             + new TreeSet<>(expression.columns().stream().map(this::column).toList());
   }
 

@@ -43,7 +43,7 @@ import org.junit.jupiter.api.TestFactory;
  * sends: the same tables, kinds of join, conditions and columns.
  */
 final class YardStatementsTest {
-  private static final List<Class<?>> ENTITIES =
+  static final List<Class<?>> ENTITIES =
       List.of(
           Depot.class,
           Crane.class,
@@ -70,7 +70,7 @@ final class YardStatementsTest {
   private static MappingStatements statements;
 
   /** Every session is tenant x's. */
-  private static final class OneTenant implements CurrentTenantIdentifierResolver<String> {
+  static final class OneTenant implements CurrentTenantIdentifierResolver<String> {
     @Override
     public String resolveCurrentTenantIdentifier() {
       return "x";
