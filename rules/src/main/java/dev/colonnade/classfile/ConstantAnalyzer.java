@@ -1,6 +1,8 @@
 package dev.colonnade.classfile;
 
 import dev.colonnade.classfile.ConstantText.Kind;
+import java.util.ArrayList;
+import java.util.List;
 import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.AbstractInsnNode;
 import org.objectweb.asm.tree.MethodInsnNode;
@@ -48,8 +50,7 @@ final class ConstantAnalyzer extends Analyzer<BasicValue> {
       boolean reads = receiver != null && ConstantTexts.leavesBuilder(call.name);
       BasicValue changed =
           receiver instanceof ConstantText builder && !reads
-              ? ConstantTexts.changed(
-                  builder, call, getStackSize() > first ? getStack(first) : null)
+              ? ((ConstantTexts) interpreter).changed(builder, call, arguments(first, arguments))
               : BasicValue.REFERENCE_VALUE;
       Object identity =
           receiver instanceof ConstantText known && known.kind() == Kind.BUILDER && !reads
@@ -65,6 +66,14 @@ final class ConstantAnalyzer extends Analyzer<BasicValue> {
       if (identity != null) {
         replace(identity, changed);
       }
+    }
+
+    private List<BasicValue> arguments(int first, int count) {
+      List<BasicValue> result = new ArrayList<>();
+      for (int i = 0; i < count; i++) {
+        result.add(getStack(first + i));
+      }
+      return result;
     }
 
     private void replace(Object identity, BasicValue value) {

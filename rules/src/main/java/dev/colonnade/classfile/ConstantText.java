@@ -17,6 +17,8 @@ final class ConstantText extends BasicValue {
     CLASS,
     /** A builder of texts: what it holds so far. */
     BUILDER,
+    /** An array, whose elements are kept apart. */
+    ARRAY,
     /** A parameter of the method as it came. */
     PARAMETER,
     /** What a chosen call gave back. */

@@ -1,14 +1,17 @@
 package dev.colonnade.classfile;
 
 import dev.colonnade.classfile.ConstantText.Kind;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
+import java.util.function.Function;
 import java.util.function.Predicate;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
@@ -26,8 +29,8 @@ import org.objectweb.asm.tree.analysis.BasicValue;
 
 /** What each instruction makes of constant texts. Whatever is not named here makes them unknown. */
 final class ConstantTexts extends BasicInterpreter {
-  /** So many whole texts may meet where branches do. */
-  private static final int ALTERNATIVES = 4;
+  /** What stands in a text for a part of it that is only known at run time. */
+  static final String OPEN_PART = "${text}";
 
   private static final Type TEXT = Type.getType(String.class);
   private static final Set<String> BUILDERS =
@@ -36,7 +39,10 @@ final class ConstantTexts extends BasicInterpreter {
   private final BiFunction<String, String, Optional<String>> fields;
   private final Predicate<MethodInsnNode> chosen;
   private final Map<Integer, Integer> textParameters;
+  private final Function<MethodInsnNode, Set<String>> own;
+  private final boolean open;
   private final Map<AbstractInsnNode, Set<String>> calledOn = new HashMap<>();
+  private final Map<Object, Map<Integer, BasicValue>> arrays = new HashMap<>();
 
   /**
    * An interpreter of one method.
@@ -48,9 +54,26 @@ final class ConstantTexts extends BasicInterpreter {
       MethodNode method,
       BiFunction<String, String, Optional<String>> fields,
       Predicate<MethodInsnNode> chosen) {
+    this(method, fields, chosen, call -> Set.of(), /* open= */ false);
+  }
+
+  /**
+   * An interpreter of one way through a method.
+   *
+   * @param own the texts that a method of the same class gives back
+   * @param open whether a part that is not known leaves the rest of a text known
+   */
+  ConstantTexts(
+      MethodNode method,
+      BiFunction<String, String, Optional<String>> fields,
+      Predicate<MethodInsnNode> chosen,
+      Function<MethodInsnNode, Set<String>> own,
+      boolean open) {
     super(ASM9);
     this.fields = fields;
     this.chosen = chosen;
+    this.own = own;
+    this.open = open;
     this.textParameters = textParameters(method);
   }
 
@@ -84,52 +107,35 @@ final class ConstantTexts extends BasicInterpreter {
   }
 
   /** What a builder holds after a call on it. */
-  static BasicValue changed(ConstantText builder, MethodInsnNode call, BasicValue argument) {
+  BasicValue changed(ConstantText builder, MethodInsnNode call, List<BasicValue> arguments) {
     Type[] types = Type.getArgumentTypes(call.desc);
-    String before = builder.single();
-    if (builder.kind() != Kind.BUILDER || before == null) {
+    if (builder.kind() != Kind.BUILDER || builder.texts().isEmpty()) {
       return BasicValue.REFERENCE_VALUE;
     }
-    if (call.name.equals("<init>") && (types.length == 0 || types[0].getSort() == Type.INT)) {
+    boolean starts = call.name.equals("<init>");
+    if (starts && (types.length == 0 || types[0].getSort() == Type.INT)) {
       return builder;
     }
-    if ((call.name.equals("append") || call.name.equals("<init>")) && types.length == 1) {
-      String added = written(argument, types[0]);
-      if (added != null) {
-        return builder(builder.identity(), before + added);
-      }
+    Set<String> after = Set.of();
+    if ((call.name.equals("append") || starts) && types.length == 1) {
+      after = TextValues.joined(builder.texts(), written(arguments.get(0), types[0]));
+    } else if (call.name.equals("insert") && TextValues.isZero(arguments.get(0))) {
+      after = TextValues.joined(written(arguments.get(1), types[1]), builder.texts());
+    } else if (open) {
+      after =
+          TextValues.each(
+              builder.texts(),
+              text -> TextCalls.shortened(text, call.name, TextValues.numbers(arguments)));
     }
-    return BasicValue.REFERENCE_VALUE;
+    return after.isEmpty()
+        ? BasicValue.REFERENCE_VALUE
+        : new ConstantText(TextValues.BUILDER, Kind.BUILDER, after, builder.identity());
   }
 
-  private static ConstantText builder(Object identity, String text) {
-    return new ConstantText(
-        Type.getObjectType("java/lang/StringBuilder"), Kind.BUILDER, Set.of(text), identity);
-  }
-
-  /** A constant as it is written when appended as that type; null where it is not known. */
-  private static String written(BasicValue value, Type type) {
-    if (!(value instanceof ConstantText known) || known.single() == null) {
-      return null;
-    }
-    if (known.kind() == Kind.NUMBER) {
-      int number = Integer.parseInt(known.single());
-      return switch (type.getSort()) {
-        case Type.CHAR -> String.valueOf((char) number);
-        case Type.BOOLEAN -> String.valueOf(number != 0);
-        case Type.INT, Type.SHORT, Type.BYTE -> known.single();
-        default -> null;
-      };
-    }
-    return known.kind() == Kind.TEXT || known.kind() == Kind.BUILDER ? known.single() : null;
-  }
-
-  private static ConstantText text(String text) {
-    return new ConstantText(TEXT, Kind.TEXT, Set.of(text), null);
-  }
-
-  private static ConstantText number(int number) {
-    return new ConstantText(Type.INT_TYPE, Kind.NUMBER, Set.of(String.valueOf(number)), null);
+  /** A constant as it is written when appended as that type; none where it is not known. */
+  private Set<String> written(BasicValue value, Type type) {
+    Set<String> known = TextValues.known(value, type);
+    return known.isEmpty() && open ? Set.of(OPEN_PART) : known;
   }
 
   @Override
@@ -144,17 +150,17 @@ final class ConstantTexts extends BasicInterpreter {
   public BasicValue newOperation(AbstractInsnNode instruction) throws AnalyzerException {
     int code = instruction.getOpcode();
     if (code >= Opcodes.ICONST_M1 && code <= Opcodes.ICONST_5) {
-      return number(code - Opcodes.ICONST_0);
+      return TextValues.number(code - Opcodes.ICONST_0);
     }
     if (code == Opcodes.BIPUSH || code == Opcodes.SIPUSH) {
-      return number(((IntInsnNode) instruction).operand);
+      return TextValues.number(((IntInsnNode) instruction).operand);
     }
     if (instruction instanceof LdcInsnNode constant) {
       if (constant.cst instanceof String string) {
-        return text(string);
+        return TextValues.text(string);
       }
       if (constant.cst instanceof Integer integer) {
-        return number(integer);
+        return TextValues.number(integer);
       }
       if (constant.cst instanceof Type type && type.getSort() == Type.OBJECT) {
         return new ConstantText(
@@ -166,11 +172,11 @@ final class ConstantTexts extends BasicInterpreter {
         && field.desc.equals(TEXT.getDescriptor())) {
       Optional<String> value = fields.apply(field.owner.replace('/', '.'), field.name);
       if (value.isPresent()) {
-        return text(value.get());
+        return TextValues.text(value.get());
       }
     }
     if (instruction instanceof TypeInsnNode type && code == Opcodes.NEW && isBuilder(type.desc)) {
-      return builder(instruction, "");
+      return TextValues.builder(instruction);
     }
     return super.newOperation(instruction);
   }
@@ -183,6 +189,11 @@ final class ConstantTexts extends BasicInterpreter {
   @Override
   public BasicValue unaryOperation(AbstractInsnNode instruction, BasicValue value)
       throws AnalyzerException {
+    if (open && instruction.getOpcode() == Opcodes.ANEWARRAY) {
+      arrays.put(instruction, new TreeMap<>());
+      return new ConstantText(
+          Type.getObjectType("[Ljava/lang/Object;"), Kind.ARRAY, Set.of(), instruction);
+    }
     return instruction.getOpcode() == Opcodes.CHECKCAST && value instanceof ConstantText
         ? value
         : super.unaryOperation(instruction, value);
@@ -193,8 +204,8 @@ final class ConstantTexts extends BasicInterpreter {
       throws AnalyzerException {
     if (instruction instanceof InvokeDynamicInsnNode dynamic
         && dynamic.bsm.getOwner().equals("java/lang/invoke/StringConcatFactory")) {
-      String whole = concatenated(dynamic, values);
-      return whole == null ? BasicValue.REFERENCE_VALUE : text(whole);
+      Set<String> whole = concatenated(dynamic, values);
+      return whole.isEmpty() ? BasicValue.REFERENCE_VALUE : TextValues.text(whole);
     }
     if (instruction instanceof MethodInsnNode call) {
       BasicValue known = call(call, values);
@@ -215,20 +226,34 @@ final class ConstantTexts extends BasicInterpreter {
         return returnsAlike(call) ? receiver : null;
       }
       if (receiver.kind() == Kind.BUILDER) {
-        return call.name.equals("toString")
-            ? text(receiver.single())
-            : call.name.equals("append") ? changed(receiver, call, values.get(1)) : null;
+        return switch (call.name) {
+          case "toString" -> TextValues.text(receiver.texts());
+          case "length" ->
+              receiver.single() == null ? null : TextValues.number(receiver.single().length());
+          case "append", "insert", "deleteCharAt", "delete" ->
+              changed(receiver, call, List.copyOf(values.subList(1, values.size())));
+          default -> null;
+        };
       }
       String value = receiver.single();
       if (value != null && receiver.kind() == Kind.CLASS && values.size() == 1) {
         return switch (call.name) {
-          case "getName", "getCanonicalName" -> text(value);
-          case "getSimpleName" -> text(value.substring(simpleStart(value)));
+          case "getName", "getCanonicalName" -> TextValues.text(value);
+          case "getSimpleName" -> TextValues.text(value.substring(simpleStart(value)));
           default -> null;
         };
       }
-      if (value != null && receiver.kind() == Kind.TEXT) {
-        return onText(call, value, values);
+      if (receiver.kind() == Kind.TEXT) {
+        BasicValue changed = onText(call, receiver, values);
+        if (changed != null) {
+          return changed;
+        }
+      }
+    }
+    if (open && Type.getReturnType(call.desc).equals(TEXT)) {
+      Set<String> texts = TextCalls.isStatic(call) ? made(call, values) : own.apply(call);
+      if (!texts.isEmpty()) {
+        return TextValues.text(texts);
       }
     }
     return chosen.test(call) && Type.getReturnType(call.desc).getSort() == Type.OBJECT
@@ -240,21 +265,89 @@ final class ConstantTexts extends BasicInterpreter {
     return Math.max(className.lastIndexOf('.'), className.lastIndexOf('$')) + 1;
   }
 
-  private static BasicValue onText(
-      MethodInsnNode call, String value, List<? extends BasicValue> values) {
-    if (call.name.equals("concat")) {
-      String added = written(values.get(1), TEXT);
-      return added == null ? null : text(value + added);
+  private BasicValue onText(
+      MethodInsnNode call, ConstantText receiver, List<? extends BasicValue> values) {
+    Set<String> texts =
+        call.name.equals("concat")
+            ? TextValues.joined(receiver.texts(), written(values.get(1), TEXT))
+            : TextValues.each(
+                receiver.texts(), text -> TextCalls.changed(text, call.name, arguments(values)));
+    if (texts.isEmpty() && open && call.name.equals("formatted")) {
+      texts =
+          TextValues.each(
+              receiver.texts(), text -> TextCalls.formatted(text, elements(values.get(1))));
     }
-    if (values.size() != 1) {
-      return null;
+    return texts.isEmpty() ? null : TextValues.text(texts);
+  }
+
+  /** The texts behind the receiver; null for one that is not known. */
+  private static List<String> arguments(List<? extends BasicValue> values) {
+    List<String> result = new ArrayList<>();
+    for (BasicValue value : values.subList(1, values.size())) {
+      result.add(value instanceof ConstantText known ? known.single() : null);
     }
+    return result;
+  }
+
+  /** What {@code String.format}, {@code join} and {@code valueOf} make. */
+  private Set<String> made(MethodInsnNode call, List<? extends BasicValue> values) {
+    BasicValue last = values.get(values.size() - 1);
+    BasicValue first = values.get(values.size() == 3 ? 1 : 0);
+    boolean known = first instanceof ConstantText text && text.kind() == Kind.TEXT;
     return switch (call.name) {
-      case "toString", "intern" -> text(value);
-      case "trim", "strip" -> text(value.strip());
-      case "stripIndent" -> text(value.stripIndent());
-      default -> null;
+      case "format" ->
+          known
+              ? TextValues.each(
+                  ((ConstantText) first).texts(), it -> TextCalls.formatted(it, elements(last)))
+              : Set.of();
+      case "join" -> {
+        String text = known ? ((ConstantText) first).single() : null;
+        Map<Integer, BasicValue> parts = arrays.getOrDefault(identity(last), Map.of());
+        yield text == null || parts.isEmpty()
+            ? Set.of()
+            : Set.of(String.join(text, elements(last)));
+      }
+      case "valueOf" -> TextValues.known(last, Type.getArgumentTypes(call.desc)[0]);
+      default -> Set.of();
     };
+  }
+
+  private static Object identity(BasicValue value) {
+    return value instanceof ConstantText known ? known.identity() : null;
+  }
+
+  /** The elements of an array, with the open part for one that is not known. */
+  private List<String> elements(BasicValue array) {
+    List<String> result = new ArrayList<>();
+    for (BasicValue element : arrays.getOrDefault(identity(array), Map.of()).values()) {
+      Set<String> texts = TextValues.known(element, TEXT);
+      result.add(texts.size() == 1 ? texts.iterator().next() : OPEN_PART);
+    }
+    return result;
+  }
+
+  @Override
+  public BasicValue ternaryOperation(
+      AbstractInsnNode instruction, BasicValue array, BasicValue index, BasicValue value)
+      throws AnalyzerException {
+    Map<Integer, BasicValue> elements = arrays.get(identity(array));
+    if (elements != null && index instanceof ConstantText number && number.single() != null) {
+      elements.put(Integer.valueOf(number.single()), value);
+    }
+    return super.ternaryOperation(instruction, array, index, value);
+  }
+
+  @Override
+  public BasicValue binaryOperation(AbstractInsnNode instruction, BasicValue left, BasicValue right)
+      throws AnalyzerException {
+    List<Integer> numbers = TextValues.numbers(List.of(left, right));
+    return numbers.isEmpty()
+        ? super.binaryOperation(instruction, left, right)
+        : switch (instruction.getOpcode()) {
+          case Opcodes.IADD -> TextValues.number(numbers.get(0) + numbers.get(1));
+          case Opcodes.ISUB -> TextValues.number(numbers.get(0) - numbers.get(1));
+          default -> super.binaryOperation(instruction, left, right);
+        };
   }
 
   /** True where a chain of calls goes on with the same query: its methods give it back. */
@@ -264,32 +357,29 @@ final class ConstantTexts extends BasicInterpreter {
   }
 
   /** The text under the recipe of {@code makeConcatWithConstants} (StringConcatFactory, JDK). */
-  private static String concatenated(
+  private Set<String> concatenated(
       InvokeDynamicInsnNode dynamic, List<? extends BasicValue> values) {
     Type[] types = Type.getArgumentTypes(dynamic.desc);
     String recipe =
         dynamic.name.equals("makeConcat")
             ? "\1".repeat(values.size())
             : String.valueOf(dynamic.bsmArgs[0]);
-    StringBuilder result = new StringBuilder();
+    Set<String> result = Set.of("");
+    StringBuilder between = new StringBuilder();
     int argument = 0;
     int constant = 1;
     for (int i = 0; i < recipe.length(); i++) {
       char c = recipe.charAt(i);
       if (c == '\1') {
-        String part = written(values.get(argument), types[argument]);
+        result = TextValues.joined(result, Set.of(between.toString()));
+        between.setLength(0);
+        result = TextValues.joined(result, written(values.get(argument), types[argument]));
         argument++;
-        if (part == null) {
-          return null;
-        }
-        result.append(part);
-      } else if (c == '\2') {
-        result.append(dynamic.bsmArgs[constant++]);
       } else {
-        result.append(c);
+        between.append(c == '\2' ? String.valueOf(dynamic.bsmArgs[constant++]) : c);
       }
     }
-    return result.toString();
+    return TextValues.joined(result, Set.of(between.toString()));
   }
 
   @Override
@@ -303,7 +393,7 @@ final class ConstantTexts extends BasicInterpreter {
         && other.kind() == Kind.TEXT) {
       Set<String> both = new LinkedHashSet<>(one.texts());
       both.addAll(other.texts());
-      if (both.size() <= ALTERNATIVES) {
+      if (both.size() <= TextValues.ALTERNATIVES) {
         return both.equals(one.texts()) ? one : new ConstantText(TEXT, Kind.TEXT, both, null);
       }
     }

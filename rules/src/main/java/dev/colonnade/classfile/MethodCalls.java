@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.BiFunction;
+import java.util.function.IntFunction;
 import java.util.function.Predicate;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Type;
@@ -22,9 +23,12 @@ import org.objectweb.asm.tree.analysis.Frame;
 /**
  * Reads the calls of chosen methods out of one class file, with the constant texts that are given
  * to them. A text is constant where it is written in the code, or put together from constants by
- * {@code +} or a {@code StringBuilder} with no branch in between. Nothing is loaded or run.
+ * {@code +} or a {@code StringBuilder} with no branch in between. Where there are branches, or
+ * parts that are not constant, the texts on several ways through the method are given, with {@code
+ * ${text}} for a part that is not known. Nothing is loaded or run.
  */
 final class MethodCalls {
+  private static final Type TEXT = Type.getType(String.class);
   private static final int METHOD = 10;
   private static final int INTERFACE_METHOD = 11;
 
@@ -101,6 +105,7 @@ final class MethodCalls {
   }
 
   private void read(ClassNode type, MethodNode method, List<MethodCall> calls) {
+    MethodTexts open = new MethodTexts(type, method, fields);
     ConstantTexts constants = new ConstantTexts(method, fields, call -> chosen.test(callee(call)));
     Frame<BasicValue>[] frames;
     try {
@@ -125,7 +130,7 @@ final class MethodCalls {
                   callee(call),
                   Optional.ofNullable(type.sourceFile),
                   line,
-                  arguments(call, frames == null ? null : frames[i]),
+                  arguments(call, frames == null ? null : frames[i], open.at(frames, i)),
                   constants.calledOn(call)));
         }
       }
@@ -144,14 +149,19 @@ final class MethodCalls {
     return dollar > 0 ? method.substring(0, dollar) : method;
   }
 
-  private static List<CallArgument> arguments(MethodInsnNode call, Frame<BasicValue> frame) {
-    int count = Type.getArgumentTypes(call.desc).length;
+  private static List<CallArgument> arguments(
+      MethodInsnNode call, Frame<BasicValue> frame, IntFunction<List<String>> open) {
+    Type[] types = Type.getArgumentTypes(call.desc);
     List<CallArgument> arguments = new ArrayList<>();
-    for (int i = 0; i < count; i++) {
-      arguments.add(
+    for (int i = 0; i < types.length; i++) {
+      int fromTop = types.length - i;
+      CallArgument argument =
           frame == null
               ? CallArgument.UNKNOWN
-              : argument(frame.getStack(frame.getStackSize() - count + i)));
+              : argument(frame.getStack(frame.getStackSize() - fromTop));
+      boolean unknown = argument.equals(CallArgument.UNKNOWN) && types[i].equals(TEXT);
+      arguments.add(
+          unknown ? new CallArgument(open.apply(fromTop), OptionalInt.empty()) : argument);
     }
     return arguments;
   }

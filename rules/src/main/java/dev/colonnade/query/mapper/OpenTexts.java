@@ -8,7 +8,7 @@ import java.util.regex.Pattern;
  * Judges texts in which {@code ${...}} is left: text that the service puts there when it runs. As a
  * value it does no harm, and an order is one that is unknown; anywhere else it could be anything.
  */
-final class OpenTexts {
+public final class OpenTexts {
   /** A star after a word is one, unless it stands for all columns. */
   private static final String OPERATOR =
       "[=<>+/-]|(?<!\\b(?:select|distinct|all))(?<=[\\w)])\\s*\\*";
@@ -92,7 +92,7 @@ final class OpenTexts {
   private OpenTexts() {}
 
   /** The text without the orders that nobody knows. */
-  static String withoutUnknownOrder(String sql) {
+  public static String withoutUnknownOrder(String sql) {
     if (!sql.contains("${")) {
       return sql;
     }
@@ -149,7 +149,7 @@ final class OpenTexts {
   }
 
   /** The first {@code ${...}} that could be anything; empty where all stand for values. */
-  static Optional<String> unknown(String sql) {
+  public static Optional<String> unknown(String sql) {
     Matcher open = Properties.REFERENCE.matcher(sql);
     SqlParts parts = new SqlParts(sql);
     while (open.find()) {
@@ -175,7 +175,7 @@ final class OpenTexts {
    * parameter that is null. Columns that are selected are all columns then. Empty where that could
    * be no SQL.
    */
-  static Optional<String> withNothing(String sql) {
+  public static Optional<String> withNothing(String sql) {
     StringBuilder result = new StringBuilder();
     SqlParts parts = new SqlParts(sql);
     Matcher open = Properties.REFERENCE.matcher(sql);
@@ -199,10 +199,30 @@ final class OpenTexts {
   }
 
   /**
+   * The text with a parameter in the place of each open part that stands for a value; one inside a
+   * literal stays.
+   *
+   * @param parameter what a parameter looks like
+   */
+  public static String withParameters(String sql, String parameter) {
+    SqlParts parts = new SqlParts(sql);
+    return Properties.REFERENCE
+        .matcher(sql)
+        .replaceAll(
+            open ->
+                Matcher.quoteReplacement(parts.isInert(open.start()) ? open.group() : parameter));
+  }
+
+  /** Whether nothing is known of a text. */
+  public static boolean isWhole(String sql) {
+    return Properties.REFERENCE.matcher(sql).replaceAll("").isBlank();
+  }
+
+  /**
    * Whether a text stops, or a part of it in parentheses, where something has to follow, or has
    * nothing between parentheses.
    */
-  static boolean isUnfinished(String sql) {
+  public static boolean isUnfinished(String sql) {
     return UNFINISHED.matcher(sql).find();
   }
 

@@ -12,6 +12,8 @@ import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.mapper.MapperReader;
+import dev.colonnade.query.mapper.OpenTexts;
 import dev.colonnade.query.source.Forwarders.Forwarder;
 import dev.colonnade.query.source.QueryMethods.Language;
 import dev.colonnade.query.source.SourceLocator.Place;
@@ -28,8 +30,9 @@ import java.util.regex.Pattern;
 
 /**
  * Finds queries whose texts are constants in method bodies, given to a query API directly or
- * through a method of the service that hands its parameter on. A text that is put together at run
- * time is listed as not analysed. The statements of migrations run once and are left out, as are
+ * through a method of the service that hands its parameter on. Where branches or parts that are
+ * only known at run time make several texts, those are the query's variants; what cannot be known
+ * of it is listed as not analysed. The statements of migrations run once and are left out, as are
  * statements that define tables or steer the session.
  *
  * <p>A query's id is that of the method, {@code package.Type.method}; further ones of the same
@@ -98,6 +101,7 @@ public final class BodyScanner {
     private final List<UnanalysedQuery> unanalysed = new ArrayList<>();
     private final Set<NotUnderstood> unreadable = new HashSet<>();
     private final Set<Forwarder> called = new HashSet<>();
+    private int withoutText;
 
     Scan(ClassFiles classes, Mapping mapping, String database) {
       this.classes = classes;
@@ -124,7 +128,7 @@ public final class BodyScanner {
               .thenComparing(found -> found.call().line().orElse(0)));
       all.forEach(this::add);
       readPanache();
-      return new FoundQueries(queries, unanalysed, List.copyOf(unreadable));
+      return new FoundQueries(queries, unanalysed, List.copyOf(unreadable), withoutText);
     }
 
     /** The calls of the forwarders, or of the query APIs themselves. */
@@ -151,7 +155,8 @@ public final class BodyScanner {
 
     private Optional<Forwarder> target(Callee callee, List<Forwarder> fresh) {
       return fresh.isEmpty()
-          ? QueryMethods.language(callee).map(it -> new Forwarder(callee, 0, it))
+          ? QueryMethods.language(callee)
+              .map(it -> new Forwarder(callee, QueryMethods.place(callee), it))
           : forwarders.of(callee).filter(fresh::contains);
     }
 
@@ -170,27 +175,46 @@ public final class BodyScanner {
       MethodCall call = found.call();
       String name = call.caller().replace('$', '.') + "." + method(call.callerMethod());
       SourceLocation location = location(found.file(), call);
+      String id = ids.unique(name);
+      if (found.argument().parameter().isPresent()) {
+        withoutText++;
+        unreadable.add(
+            new NotUnderstood(
+                location, "query " + id + " is passed in at run time: its text is not known"));
+        return;
+      }
       List<String> texts = found.argument().texts();
       if (texts.isEmpty()) {
+        unanalysed.add(new UnanalysedQuery(id, location, AT_RUN_TIME + " in " + at(call)));
+      }
+      BuiltTexts built = BuiltTexts.of(texts);
+      if (built.open()) {
         unanalysed.add(
-            new UnanalysedQuery(ids.unique(name), location, AT_RUN_TIME + " in " + at(call)));
+            new UnanalysedQuery(
+                id,
+                location,
+                MapperReader.OPEN_PART
+                    + "a part of it is not known: the "
+                    + AT_RUN_TIME
+                    + " in "
+                    + at(call)));
       }
       boolean paged =
           call.followedBy().contains("setMaxResults")
               || call.followedBy().contains("setFirstResult");
-      for (String text : texts) {
+      for (String text : built.texts()) {
         if (found.language() == Language.JPQL) {
           entities.written(
-              ids.unique(name),
+              id,
               new Place(location, OptionalInt.empty()),
               QuerySource.METHOD_BODY,
-              text,
+              OpenTexts.withParameters(text, ":text"),
               Optional.empty(),
               paged);
         } else if (!NO_QUERY.matcher(text).matches()) {
           queries.add(
               new QueryText(
-                  ids.unique(name),
+                  id,
                   location,
                   QuerySource.METHOD_BODY,
                   text,
@@ -227,7 +251,10 @@ public final class BodyScanner {
       String name = call.caller().replace('$', '.') + "." + method(call.callerMethod());
       SourceLocation location = location(file, call);
       Optional<Entity> entity = panache.entityClass(call.callee()).flatMap(entities::entity);
-      List<String> texts = call.arguments().get(0).texts();
+      List<String> texts =
+          call.arguments().get(0).texts().stream()
+              .filter(text -> OpenTexts.unknown(text).isEmpty())
+              .toList();
       if (texts.isEmpty() || entity.isEmpty()) {
         String reason =
             texts.isEmpty()
@@ -236,12 +263,14 @@ public final class BodyScanner {
         unanalysed.add(new UnanalysedQuery(ids.unique(name), location, reason));
         return;
       }
+      String id = ids.unique(name);
       for (String text : texts) {
         PanacheQueries.whole(call.callee().name(), text, entity.get().name())
+            .map(whole -> OpenTexts.withParameters(whole, ":text"))
             .ifPresent(
                 whole ->
                     entities.written(
-                        ids.unique(name),
+                        id,
                         new Place(location, OptionalInt.empty()),
                         QuerySource.METHOD_BODY,
                         whole,

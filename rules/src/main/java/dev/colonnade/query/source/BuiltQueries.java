@@ -111,6 +111,7 @@ public final class BuiltQueries {
       return Optional.of("Querydsl");
     }
     if (callee.owner().equals("org.jooq.DSLContext")
+        && !callee.descriptor().startsWith("(Ljava/lang/String;")
         && (starts || callee.name().matches("(fetch|select|delete).*"))) {
       return Optional.of("jOOQ");
     }

@@ -1,0 +1,125 @@
+package dev.colonnade.classfile;
+
+import dev.colonnade.classfile.ConstantText.Kind;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.BiFunction;
+import java.util.function.IntFunction;
+import org.objectweb.asm.Opcodes;
+import org.objectweb.asm.Type;
+import org.objectweb.asm.tree.ClassNode;
+import org.objectweb.asm.tree.MethodInsnNode;
+import org.objectweb.asm.tree.MethodNode;
+import org.objectweb.asm.tree.analysis.Analyzer;
+import org.objectweb.asm.tree.analysis.AnalyzerException;
+import org.objectweb.asm.tree.analysis.BasicValue;
+import org.objectweb.asm.tree.analysis.Frame;
+
+/**
+ * The texts that one method puts together of constants and of parts that are not known, way by way;
+ * what methods of the same class give back, no subclass can change and no other class decides, goes
+ * into them.
+ */
+final class MethodTexts {
+  /** So many methods of a class may hand a text on. */
+  private static final int DEEPEST = 3;
+
+  private static final Type TEXT = Type.getType(String.class);
+
+  private final ClassNode type;
+  private final MethodNode method;
+  private final BiFunction<String, String, Optional<String>> fields;
+  private final int depth;
+  private final Map<String, Set<String>> given = new HashMap<>();
+
+  MethodTexts(
+      ClassNode type, MethodNode method, BiFunction<String, String, Optional<String>> fields) {
+    this(type, method, fields, 0);
+  }
+
+  private MethodTexts(
+      ClassNode type,
+      MethodNode method,
+      BiFunction<String, String, Optional<String>> fields,
+      int depth) {
+    this.type = type;
+    this.method = method;
+    this.fields = fields;
+    this.depth = depth;
+  }
+
+  private ConstantTexts interpreter() {
+    return new ConstantTexts(method, fields, call -> false, this::givenBack, /* open= */ true);
+  }
+
+  /**
+   * The texts that lie on the stack at an instruction, by their place counted from 1 at its top.
+   *
+   * @param frames what is known of the method as a whole; null where it cannot be read
+   */
+  IntFunction<List<String>> at(Frame<BasicValue>[] frames, int instruction) {
+    return fromTop ->
+        frames == null || frames[0] == null ? List.of() : texts(frames[0], instruction, fromTop);
+  }
+
+  private List<String> texts(Frame<BasicValue> start, int instruction, int fromTop) {
+    Set<String> texts =
+        new Ways(method, start, this::interpreter, instruction)
+            .at(frame -> text(frame.getStack(frame.getStackSize() - fromTop)));
+    return texts.stream().sorted().toList();
+  }
+
+  private static Set<String> text(BasicValue value) {
+    return value instanceof ConstantText known && known.kind() == Kind.TEXT
+        ? known.texts()
+        : Set.of();
+  }
+
+  /** The texts that a method of the class gives back; none where that is not known. */
+  private Set<String> givenBack(MethodInsnNode call) {
+    if (depth == DEEPEST
+        || !call.owner.equals(type.name)
+        || !Type.getReturnType(call.desc).equals(TEXT)) {
+      return Set.of();
+    }
+    return given.computeIfAbsent(
+        call.name + call.desc,
+        key ->
+            type.methods.stream()
+                .filter(it -> it.name.equals(call.name) && it.desc.equals(call.desc))
+                .filter(it -> isFixed(it))
+                .findFirst()
+                .map(it -> new MethodTexts(type, it, fields, depth + 1).returned())
+                .orElse(Set.of()));
+  }
+
+  private boolean isFixed(MethodNode called) {
+    int fixed = Opcodes.ACC_PRIVATE | Opcodes.ACC_STATIC | Opcodes.ACC_FINAL;
+    return (called.access & fixed) != 0 || (type.access & Opcodes.ACC_FINAL) != 0;
+  }
+
+  private Set<String> returned() {
+    Set<String> result = new TreeSet<>();
+    try {
+      Frame<BasicValue>[] frames =
+          new Analyzer<>(new ConstantTexts(method, fields, call -> false))
+              .analyze(type.name, method);
+      for (int i = 0; i < method.instructions.size(); i++) {
+        if (method.instructions.get(i).getOpcode() == Opcodes.ARETURN && frames[i] != null) {
+          List<String> texts = texts(frames[0], i, 1);
+          if (texts.isEmpty()) {
+            return Set.of();
+          }
+          result.addAll(texts);
+        }
+      }
+    } catch (AnalyzerException e) {
+      return Set.of();
+    }
+    return result;
+  }
+}

@@ -1,0 +1,85 @@
+package dev.colonnade.classfile;
+
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.objectweb.asm.Opcodes;
+import org.objectweb.asm.tree.MethodInsnNode;
+
+/** What methods of {@code String} and of builders make of a known text (their Javadoc). */
+final class TextCalls {
+  /** A conversion of {@code java.util.Formatter}. */
+  private static final Pattern CONVERSION =
+      Pattern.compile("%(?:(\\d+)\\$)?[-#+ 0,(]*\\d*(?:\\.\\d+)?([a-zA-Z%])");
+
+  private TextCalls() {}
+
+  /** Whether a call makes a text with a static method of {@code String}. */
+  static boolean isStatic(MethodInsnNode call) {
+    return call.getOpcode() == Opcodes.INVOKESTATIC && call.owner.equals("java/lang/String");
+  }
+
+  /**
+   * The text after a call on it; null where that is not known.
+   *
+   * @param arguments with null for one that is not known
+   */
+  static String changed(String text, String method, List<String> arguments) {
+    if (arguments.contains(null)) {
+      return null;
+    }
+    return switch (arguments.size()) {
+      case 0 ->
+          switch (method) {
+            case "toString", "intern" -> text;
+            case "trim", "strip" -> text.strip();
+            case "stripIndent" -> text.stripIndent();
+            default -> null;
+          };
+      case 2 -> method.equals("replace") ? text.replace(arguments.get(0), arguments.get(1)) : null;
+      default -> null;
+    };
+  }
+
+  /** What a builder holds after its end was cut off; null for other calls. */
+  static String shortened(String text, String method, List<Integer> numbers) {
+    int first = numbers.isEmpty() ? -1 : numbers.get(0);
+    if (first < 0 || first > text.length()) {
+      return null;
+    }
+    return switch (method) {
+      case "setLength" -> text.substring(0, first);
+      case "deleteCharAt" ->
+          first < text.length() ? new StringBuilder(text).deleteCharAt(first).toString() : null;
+      case "delete" ->
+          numbers.size() == 2 && first <= numbers.get(1)
+              ? new StringBuilder(text).delete(first, numbers.get(1)).toString()
+              : null;
+      default -> null;
+    };
+  }
+
+  /** A format with the elements in their places; null where it has more places than elements. */
+  static String formatted(String format, List<String> elements) {
+    Matcher matcher = CONVERSION.matcher(format);
+    StringBuilder result = new StringBuilder();
+    int next = 0;
+    while (matcher.find()) {
+      char conversion = matcher.group(2).charAt(0);
+      String part;
+      if (conversion == '%') {
+        part = "%";
+      } else if (conversion == 'n') {
+        part = "\n";
+      } else {
+        int place = matcher.group(1) == null ? next++ : Integer.parseInt(matcher.group(1)) - 1;
+        part =
+            place < elements.size() && conversion == 's'
+                ? elements.get(place)
+                : ConstantTexts.OPEN_PART;
+      }
+      matcher.appendReplacement(result, Matcher.quoteReplacement(part));
+    }
+    return matcher.appendTail(result).toString();
+  }
+}

@@ -1,0 +1,231 @@
+package dev.colonnade.query.source;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.mapping.source.MappingReader;
+import dev.colonnade.schema.Schema;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Texts that methods put together from pieces, as javac compiles them. */
+final class BuiltTextsTest {
+  @TempDir private Path base;
+
+  /** The queries and entries of a class's methods, each with the name of its method. */
+  private List<String> read(String methods) {
+    CompiledService service =
+        CompiledService.of(
+            base,
+            """
+            package org.example.harbour;
+            import java.util.*;
+            public class Berths {
+              private static final String COLUMNS = "id, name";
+              private static final String FROM = " from berth b";
+              private final String base = "select " + COLUMNS + FROM;
+              org.springframework.jdbc.core.JdbcTemplate jdbc;
+            %s
+            }
+            """
+                .formatted(methods));
+    ClassFiles classes = ClassFiles.read(service.base(), service.classes());
+    FoundQueries found =
+        new BodyScanner(service.base(), List.of())
+            .scan(
+                classes, new MappingReader(classes, Schema.EMPTY).guess().mapping(), "postgresql");
+    List<String> all = new ArrayList<>();
+    found.queries().forEach(it -> all.add(name(it.id()) + ": " + it.sql()));
+    found.unanalysed().forEach(it -> all.add(name(it.id()) + "! " + it.reason()));
+    return all;
+  }
+
+  private static String name(String id) {
+    return id.substring(id.lastIndexOf('.') + 1);
+  }
+
+  @Test
+  void optional_parts_are_in_and_out() {
+    assertThat(
+            read(
+                """
+                void find(String name, Integer depth, boolean sorted) {
+                  if (name == null && depth == null) throw new IllegalArgumentException("none");
+                  StringBuilder sql = new StringBuilder("select * from berth where 1 = 1");
+                  List<Object> values = new ArrayList<>();
+                  if (name != null) { sql.append(" and name = ?"); values.add(name); }
+                  if (depth != null) { sql.append(" and depth > ?"); values.add(depth); }
+                  sql.append(sorted ? " order by name" : "");
+                  jdbc.update(sql.toString(), values.toArray());
+                }
+                """))
+        .contains(
+            "find: select * from berth where 1 = 1",
+            "find: select * from berth where 1 = 1 and name = ?",
+            "find: select * from berth where 1 = 1 and depth > ?",
+            "find: select * from berth where 1 = 1 and name = ? and depth > ? order by name")
+        .allMatch(it -> it.startsWith("find: select * from berth where 1 = 1"))
+        .hasSize(8);
+  }
+
+  @Test
+  void strings_that_grow_and_switches() {
+    assertThat(
+            read(
+                """
+                void grow(boolean open) {
+                  String sql = base;
+                  if (open) sql += " where b.open = true";
+                  jdbc.update(sql);
+                }
+                void choose(String kind) {
+                  String column = switch (kind) { case "a" -> "name"; case "b" -> "depth"; default -> "id"; };
+                  jdbc.update("select " + COLUMNS + FROM + " where " + column + " = ?");
+                }
+                """))
+        .containsExactly(
+            "choose: select id, name from berth b where depth = ?",
+            "choose: select id, name from berth b where id = ?",
+            "choose: select id, name from berth b where name = ?",
+            "grow: select id, name from berth b",
+            "grow: select id, name from berth b where b.open = true");
+  }
+
+  @Test
+  void values_of_the_running_service_are_parameters_and_names_are_not_guessed() {
+    assertThat(
+            read(
+                """
+                void number(long id) { jdbc.update("delete from berth where id = " + id + " and open = true"); }
+                void quoted(String name) { jdbc.update("delete from berth where name = '" + name + "'"); }
+                void listed(List<Long> ids) {
+                  jdbc.update("delete from berth where id in (" + String.join(",", ids.toString()) + ")");
+                }
+                void sorted(String column, boolean down) {
+                  jdbc.update("select * from berth order by " + column + (down ? " desc" : "") + " limit 5");
+                }
+                void table(String table) { jdbc.update("delete from " + table + " where id = ?"); }
+                void condition(String where) { jdbc.update("select * from berth" + where); }
+                void whole(StringBuilder text) { jdbc.update(text.toString()); }
+                void column(String column) { jdbc.update("select * from berth where " + column + " = ?"); }
+                """))
+        .containsExactly(
+            "listed: delete from berth where id in (${text})",
+            "number: delete from berth where id = ${text} and open = true",
+            "quoted: delete from berth where name = '${text}'",
+            "sorted: select * from berth limit 5",
+            entry("column", 19),
+            entry("condition", 17),
+            entry("table", 16),
+            "whole! text is built at run time in org.example.harbour.Berths:18");
+  }
+
+  private static String entry(String method, int line) {
+    return method
+        + "! what stands for a part of it is not known: the text is built at run time in"
+        + " org.example.harbour.Berths:"
+        + line;
+  }
+
+  @Test
+  void loops_run_once_or_not_and_ends_are_cut_off() {
+    assertThat(
+            read(
+                """
+                void each(List<Long> ids) {
+                  StringBuilder sql = new StringBuilder("delete from berth where id in (");
+                  for (Long id : ids) sql.append("?,");
+                  sql.setLength(sql.length() - 1);
+                  jdbc.update(sql.append(")").toString());
+                }
+                void or(List<String> names) {
+                  StringBuilder sql = new StringBuilder("delete from berth where 1 = 0");
+                  for (int i = 0; i < names.size(); i++) { sql.append(" or name = ?"); }
+                  jdbc.update(sql.toString());
+                }
+                """))
+        .contains(
+            "each: delete from berth where id in (?)",
+            "or: delete from berth where 1 = 0",
+            "or: delete from berth where 1 = 0 or name = ?");
+  }
+
+  @Test
+  void formats_and_own_methods() {
+    assertThat(
+            read(
+                """
+                void format(int depth) {
+                  jdbc.update(String.format("select %s from berth where depth = %d and name like '%%x'", COLUMNS, depth));
+                }
+                void block(String quay) {
+                  jdbc.update(\"""
+                      select %s
+                      from berth
+                      where quay = '%s'\""".formatted(COLUMNS, quay));
+                }
+                void own(boolean open) { jdbc.update(select(open) + " where b.id = ?"); }
+                private String select(boolean open) {
+                  return open ? "select 1" + from() : "select 2" + from();
+                }
+                private static String from() { return FROM; }
+                void joined() { jdbc.update(String.join(" ", "select 3", "from berth")); }
+                void overridden() { jdbc.update(changed() + " where b.id = ?"); }
+                String changed() { return "select 4 from berth b"; }
+                """))
+        .containsExactly(
+            "block: select id, name\nfrom berth\nwhere quay = '${text}'",
+            "format: select id, name from berth where depth = ${text} and name like '%x'",
+            "joined: select 3 from berth",
+            "own: select 1 from berth b where b.id = ?",
+            "own: select 2 from berth b where b.id = ?",
+            entry("overridden", 23));
+  }
+
+  @Test
+  void a_text_that_is_passed_in_whole_is_counted_apart() {
+    CompiledService service =
+        CompiledService.of(
+            base,
+            """
+            package org.example.harbour;
+            public class Berths {
+              org.springframework.jdbc.core.JdbcTemplate jdbc;
+              public void run(String sql) { jdbc.update(sql); }
+            }
+            """);
+    ClassFiles classes = ClassFiles.read(service.base(), service.classes());
+    FoundQueries found =
+        new BodyScanner(service.base(), List.of())
+            .scan(
+                classes, new MappingReader(classes, Schema.EMPTY).guess().mapping(), "postgresql");
+    assertThat(found.total()).isZero();
+    assertThat(found.withoutText()).isEqualTo(1);
+    assertThat(found.unreadable())
+        .singleElement()
+        .satisfies(
+            it ->
+                assertThat(it.reason())
+                    .isEqualTo(
+                        "query org.example.harbour.Berths.run is passed in at run time: its text is"
+                            + " not known"));
+  }
+
+  @Test
+  void what_a_method_of_the_service_may_have_changed_is_not_known() {
+    assertThat(
+            read(
+                """
+                void given() {
+                  StringBuilder sql = new StringBuilder("select 1 from berth");
+                  page(sql);
+                  jdbc.update(sql.toString());
+                }
+                void page(StringBuilder sql) { sql.insert(0, "select * from (").append(") x"); }
+                """))
+        .containsExactly("given! text is built at run time in org.example.harbour.Berths:11");
+  }
+}
