@@ -1,5 +1,6 @@
 package dev.colonnade.schema.change;
 
+import dev.colonnade.dialect.StatementRules.QueriedNotNull;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.ColumnType;
@@ -19,8 +20,11 @@ final class CopyFold {
   private final TableNames names;
   private final SchemaChangeVisitor changes;
 
-  CopyFold(FoldState state, SchemaChangeVisitor changes) {
+  private final QueriedNotNull notNull;
+
+  CopyFold(FoldState state, SchemaChangeVisitor changes, QueriedNotNull notNull) {
     this.state = state;
+    this.notNull = notNull;
     this.names = new TableNames(state);
     this.changes = changes;
   }
@@ -131,8 +135,8 @@ final class CopyFold {
       if (selected.name().isPresent()) {
         columns.add(
             new Column(
-                selected.name().get(), type(selected), /* nullable= */ true, Optional.empty()));
-      } else if (!addAll(selected.tables(), columns)) {
+                selected.name().get(), type(selected), isNullable(selected), Optional.empty()));
+      } else if (!addAll(selected, columns)) {
         return Optional.empty();
       }
     }
@@ -148,18 +152,39 @@ final class CopyFold {
     return Optional.of(columns);
   }
 
-  private boolean addAll(List<Identifier> tables, List<Column> columns) {
-    for (Identifier name : tables) {
+  private boolean isNullable(Selected selected) {
+    if (selected.optional() || notNull == QueriedNotNull.LOST) {
+      return true;
+    }
+    return selected.column().isPresent()
+        && selected.tables().stream()
+            .flatMap(name -> names.find(name).stream())
+            .filter(table -> table.column(selected.column().get()).isPresent())
+            .findFirst()
+            .map(table -> isNullable(table, table.column(selected.column().get()).orElseThrow()))
+            .orElse(true);
+  }
+
+  private boolean isNullable(TableState table, Column column) {
+    return switch (notNull) {
+      case LOST -> true;
+      case WRITTEN -> column.nullable() || table.isNotNullByKey(column.name());
+      case KEPT -> column.nullable();
+    };
+  }
+
+  private boolean addAll(Selected selected, List<Column> columns) {
+    for (Identifier name : selected.tables()) {
       TableState table = names.find(name).orElse(null);
       if (table == null || !table.columnsKnown()) {
         return false;
       }
       for (Column column : table.columns()) {
-        columns.add(
-            new Column(column.name(), column.type(), /* nullable= */ true, column.collation()));
+        boolean nullable = selected.optional() || isNullable(table, column);
+        columns.add(new Column(column.name(), column.type(), nullable, column.collation()));
       }
     }
-    return !tables.isEmpty();
+    return !selected.tables().isEmpty();
   }
 
   private ColumnType type(Selected selected) {

@@ -180,6 +180,9 @@ final class IndexFold {
       return;
     }
     table.get().renameIndex(from, to);
+    if (rules.implicitIndexGivesWay().value()) {
+      ownedByItsNamer(table.get(), to);
+    }
     if (indexNamedAsConstraint()) {
       table
           .get()
@@ -190,6 +193,17 @@ final class IndexFold {
           .ifPresent(
               constraint -> table.get().replaceConstraint(constraint, constraint.withName(to)));
     }
+  }
+
+  /**
+   * An index made for a foreign key no longer gives way to others once somebody has named it
+   * (observed on MariaDB 11.4.5).
+   */
+  private static void ownedByItsNamer(TableState table, Identifier name) {
+    table
+        .index(name)
+        .filter(index -> index.origin() == IndexOrigin.FOREIGN_KEY)
+        .ifPresent(index -> table.putIndex(index.withOrigin(IndexOrigin.CREATE_INDEX)));
   }
 
   private boolean indexNamedAsConstraint() {
@@ -209,7 +223,7 @@ final class IndexFold {
       constraint = table.constraint(candidate -> matches(candidate, change));
     }
     if (constraint.isPresent()) {
-      drops.constraint(table, constraint.get());
+      drop(change, table, constraint.get());
     } else if (!dropUniqueIndex(table, change)
         && !change.ifExists()
         && change.kind() != ConstraintKind.ANY) {
@@ -222,6 +236,30 @@ final class IndexFold {
               + change.name().map(name -> " " + name).orElse("")
               + " at this point");
     }
+  }
+
+  private void drop(DropConstraint change, TableState table, Constraint constraint) {
+    if (change.cascade()) {
+      for (TableState other : state.tables.values()) {
+        other.constraints().stream()
+            .filter(reference -> reference.isForeignKey() && refersTo(reference, table, constraint))
+            .forEach(reference -> drops.constraint(other, reference));
+      }
+    }
+    if (change.keepsIndex()) {
+      Constraint keeping = constraint.withIndex(constraint.index(), /* owns= */ false);
+      table.replaceConstraint(constraint, keeping);
+      drops.constraint(table, keeping);
+    } else {
+      drops.constraint(table, constraint);
+    }
+  }
+
+  private static boolean refersTo(Constraint reference, TableState table, Constraint key) {
+    return reference.refersTo(table.id())
+        && (reference.referencedColumns().isEmpty()
+            ? key.isPrimaryKey()
+            : reference.referencedColumns().equals(key.columns()));
   }
 
   private Optional<TableState> tableOfConstraint(Identifier name) {

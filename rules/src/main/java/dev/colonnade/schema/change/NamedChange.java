@@ -141,7 +141,13 @@ final class NamedChange implements SchemaChangeVisitor {
   public void dropConstraint(SchemaChange.DropConstraint it) {
     result =
         new SchemaChange.DropConstraint(
-            id(it.table()), it.kind(), it.name(), it.ifExists(), it.location());
+            id(it.table()),
+            it.kind(),
+            it.name(),
+            it.ifExists(),
+            it.cascade(),
+            it.keepsIndex(),
+            it.location());
   }
 
   @Override

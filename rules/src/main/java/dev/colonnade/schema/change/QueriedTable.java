@@ -28,9 +28,14 @@ public record QueriedTable(
    * @param name its name; empty for all columns of the tables
    * @param column the column whose values it has; empty for any other expression
    * @param tables the tables of which one has that column
+   * @param optional true when it may be NULL even where its column may not: behind an outer join,
+   *     or computed
    */
   public record Selected(
-      Optional<Identifier> name, Optional<Identifier> column, List<Identifier> tables) {
+      Optional<Identifier> name,
+      Optional<Identifier> column,
+      List<Identifier> tables,
+      boolean optional) {
     /** Copies the list. */
     public Selected {
       tables = List.copyOf(tables);

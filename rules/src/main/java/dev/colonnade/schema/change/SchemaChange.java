@@ -395,6 +395,8 @@ public sealed interface SchemaChange
    * @param kind what is dropped
    * @param name its name; empty for a primary key dropped without one
    * @param ifExists true when a missing constraint is no error
+   * @param cascade true when foreign keys that refer to it go, too
+   * @param keepsIndex true when its index stays
    * @param location where it is written
    */
   record DropConstraint(
@@ -402,6 +404,8 @@ public sealed interface SchemaChange
       ConstraintKind kind,
       Optional<Identifier> name,
       boolean ifExists,
+      boolean cascade,
+      boolean keepsIndex,
       SourceLocation location)
       implements SchemaChange {
     @Override

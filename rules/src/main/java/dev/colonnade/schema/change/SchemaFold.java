@@ -3,6 +3,7 @@ package dev.colonnade.schema.change;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.dialect.StatementRules;
+import dev.colonnade.dialect.StatementRules.QueriedNotNull;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Schema;
@@ -28,7 +29,8 @@ public final class SchemaFold {
 
   /** Starts with no tables. */
   public SchemaFold(Dialect dialect) {
-    this.state = new FoldState(StatementRules.of(dialect).defaultSchema().value());
+    StatementRules statements = StatementRules.of(dialect);
+    this.state = new FoldState(statements.defaultSchema().value());
     this.names = new TableNames(state);
     SchemaRules rules = SchemaRules.of(dialect);
     KeyFold keys = new KeyFold(state, rules);
@@ -37,7 +39,8 @@ public final class SchemaFold {
             new TableFold(state, rules),
             keys,
             new ForeignKeyFold(state, rules, keys),
-            new IndexFold(state, rules, keys, StatementRules.of(dialect).varcharIsText().value()));
+            new IndexFold(state, rules, keys, statements.varcharIsText().value()),
+            statements.queriedNotNull().value());
   }
 
   /** Applies one more change. */
@@ -126,8 +129,13 @@ public final class SchemaFold {
     private final IndexFold indexes;
     private final CopyFold copies;
 
-    Dispatcher(TableFold tables, KeyFold keys, ForeignKeyFold foreignKeys, IndexFold indexes) {
-      this.copies = new CopyFold(state, this);
+    Dispatcher(
+        TableFold tables,
+        KeyFold keys,
+        ForeignKeyFold foreignKeys,
+        IndexFold indexes,
+        QueriedNotNull notNull) {
+      this.copies = new CopyFold(state, this, notNull);
       this.tables = tables;
       this.keys = keys;
       this.foreignKeys = foreignKeys;

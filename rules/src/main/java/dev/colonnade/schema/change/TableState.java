@@ -128,6 +128,10 @@ final class TableState {
     notNullByKey.add(column);
   }
 
+  boolean isNotNullByKey(Identifier column) {
+    return notNullByKey.contains(column);
+  }
+
   /** From now on the column holds no NULL, with or without a key. */
   void forbidsNull(Identifier column) {
     notNullByKey.remove(column);

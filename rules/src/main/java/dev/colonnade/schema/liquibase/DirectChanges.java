@@ -308,7 +308,14 @@ final class DirectChanges {
 
   private static SchemaChange constraint(
       Identifier table, ConstraintKind kind, String constraint, SourceLocation at) {
-    return new DropConstraint(table, kind, optional(constraint), /* ifExists= */ false, at);
+    return new DropConstraint(
+        table,
+        kind,
+        optional(constraint),
+        /* ifExists= */ false,
+        /* cascade= */ false,
+        /* keepsIndex= */ false,
+        at);
   }
 
   private Optional<Identifier> schema(String catalog, String schema) {

@@ -183,14 +183,15 @@ final class AlterTableReader {
 
   private void drop(TokenCursor cursor, SourceLocation location) {
     if (cursor.accept("PRIMARY", "KEY")) {
-      dropConstraint(ConstraintKind.PRIMARY_KEY, Optional.empty(), false, location);
+      dropConstraint(cursor, ConstraintKind.PRIMARY_KEY, Optional.empty(), false, location);
     } else if (cursor.accept("FOREIGN", "KEY")) {
       boolean ifExists = cursor.acceptIfExists();
-      dropConstraint(
-          ConstraintKind.FOREIGN_KEY, Optional.of(cursor.identifier()), ifExists, location);
+      Optional<Identifier> name = Optional.of(cursor.identifier());
+      dropConstraint(cursor, ConstraintKind.FOREIGN_KEY, name, ifExists, location);
     } else if (cursor.accept("CONSTRAINT")) {
       boolean ifExists = cursor.acceptIfExists();
-      dropConstraint(ConstraintKind.ANY, Optional.of(cursor.name().name()), ifExists, location);
+      Optional<Identifier> name = Optional.of(cursor.name().name());
+      dropConstraint(cursor, ConstraintKind.ANY, name, ifExists, location);
     } else if (cursor.accept("INDEX") || (cursor.looksAt("KEY") && cursor.peek(1).isName())) {
       cursor.accept("KEY");
       boolean ifExists = cursor.acceptIfExists();
@@ -199,7 +200,8 @@ final class AlterTableReader {
       if (cursor.looksAt("(")) {
         context.add(new DropUniqueKey(table, cursor.nameList(), location));
       } else {
-        dropConstraint(ConstraintKind.UNIQUE, Optional.of(cursor.identifier()), false, location);
+        Optional<Identifier> name = Optional.of(cursor.identifier());
+        dropConstraint(cursor, ConstraintKind.UNIQUE, name, false, location);
       }
     } else if (cursor.looksAt("CHECK")
         || cursor.looksAt("PARTITION")
@@ -223,9 +225,16 @@ final class AlterTableReader {
     }
   }
 
+  /** Reads on behind the constraint: Oracle can keep its index, many drop what refers to it. */
   private void dropConstraint(
-      ConstraintKind kind, Optional<Identifier> name, boolean ifExists, SourceLocation location) {
-    context.add(new DropConstraint(table, kind, name, ifExists, location));
+      TokenCursor cursor,
+      ConstraintKind kind,
+      Optional<Identifier> name,
+      boolean ifExists,
+      SourceLocation location) {
+    boolean cascade = cursor.accept("CASCADE");
+    boolean keepsIndex = cursor.accept("KEEP", "INDEX");
+    context.add(new DropConstraint(table, kind, name, ifExists, cascade, keepsIndex, location));
   }
 
   private void rename(TokenCursor cursor, SourceLocation location) {

@@ -93,8 +93,12 @@ final class ColumnReader {
     if (declared.equalsIgnoreCase("serial") && context.statementRules().serialIsUnique().value()) {
       options.addUnique(/* clustered= */ false, context.at(cursor));
     }
+    options.identity = declared.equalsIgnoreCase("identity");
     while (!cursor.atEnd()) {
       options.read(cursor);
+    }
+    if (options.identity && !options.primary && context.statementRules().identityIsKey().value()) {
+      options.primaryKey(cursor, context.at(cursor));
     }
     return new Definition(
         new Column(name, type, options.nullable, options.collation), options.nullabilityWritten);
@@ -137,6 +141,8 @@ final class ColumnReader {
     private final Identifier column;
     private final Identifier table;
     private boolean nullable = true;
+    private boolean identity;
+    private boolean primary;
     private boolean nullabilityWritten;
     private Optional<String> collation = Optional.empty();
     private Optional<Identifier> constraint = Optional.empty();
@@ -178,7 +184,8 @@ final class ColumnReader {
         collation = Optional.of(cursor.name().name().text());
       } else if (cursor.accept("GENERATED")) {
         generated(cursor);
-      } else if (cursor.accept("AUTO_INCREMENT") || cursor.accept("IDENTITY")) {
+      } else if (cursor.looksAt("AUTO_INCREMENT") || cursor.looksAt("IDENTITY")) {
+        identity |= cursor.next().is("IDENTITY");
         nullable = false;
         cursor.skipGroup();
       } else if (cursor.accept("ON")) {
@@ -199,6 +206,7 @@ final class ColumnReader {
     }
 
     private void primaryKey(TokenCursor cursor, SourceLocation location) {
+      primary = true;
       boolean descending = cursor.accept("DESC");
       Optional<Boolean> clustered =
           cursor.accept("CLUSTERED")

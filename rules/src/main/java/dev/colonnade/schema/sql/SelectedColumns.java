@@ -12,6 +12,8 @@ import java.util.Optional;
 import net.sf.jsqlparser.expression.CastExpression;
 import net.sf.jsqlparser.expression.Expression;
 import net.sf.jsqlparser.expression.Function;
+import net.sf.jsqlparser.expression.LongValue;
+import net.sf.jsqlparser.expression.StringValue;
 import net.sf.jsqlparser.schema.Column;
 import net.sf.jsqlparser.schema.Table;
 import net.sf.jsqlparser.statement.Statement;
@@ -28,6 +30,9 @@ import net.sf.jsqlparser.statement.select.SetOperationList;
 final class SelectedColumns {
   /** Each table of FROM by its alias; something else than a table has no name. */
   private final Map<Identifier, Optional<Identifier>> tables = new LinkedHashMap<>();
+
+  /** True where a row of one table may stand without one of another. */
+  private boolean outer;
 
   private SelectedColumns() {}
 
@@ -54,6 +59,7 @@ final class SelectedColumns {
     from(plain.getFromItem());
     if (plain.getJoins() != null) {
       for (Join join : plain.getJoins()) {
+        outer |= join.isLeft() || join.isRight() || join.isFull() || join.isOuter();
         from(join.getFromItem());
       }
     }
@@ -93,19 +99,29 @@ final class SelectedColumns {
     }
     if (expression instanceof AllColumns) {
       return tables.values().stream().allMatch(Optional::isPresent)
-          ? Optional.of(new Selected(Optional.empty(), Optional.empty(), everyTable()))
+          ? Optional.of(new Selected(Optional.empty(), Optional.empty(), everyTable(), outer))
           : Optional.empty();
     }
     Optional<Identifier> alias =
         Optional.ofNullable(item.getAlias()).map(name -> Identifier.of(name.getName()));
     Optional<Identifier> name = alias.or(() -> name(expression));
-    return name.map(found -> new Selected(name, source(expression), sources(expression)));
+    return name.map(
+        found ->
+            new Selected(name, source(expression), sources(expression), isOptional(expression)));
   }
 
-  private static Optional<Selected> all(Optional<Optional<Identifier>> table) {
+  private boolean isOptional(Expression expression) {
+    return expression instanceof Column
+        ? outer
+        : !(expression instanceof LongValue
+            || expression instanceof StringValue
+            || (expression instanceof Function call && call.getName().equalsIgnoreCase("count")));
+  }
+
+  private Optional<Selected> all(Optional<Optional<Identifier>> table) {
     return table
         .flatMap(name -> name)
-        .map(name -> new Selected(Optional.empty(), Optional.empty(), List.of(name)));
+        .map(name -> new Selected(Optional.empty(), Optional.empty(), List.of(name), outer));
   }
 
   private List<Identifier> everyTable() {

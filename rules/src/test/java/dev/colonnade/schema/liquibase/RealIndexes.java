@@ -75,7 +75,8 @@ final class RealIndexes {
             connection,
             """
             select table_name as table_name, index_name as index_name,
-                   concat(column_name, coalesce(concat(':', sub_part), '')) as column_name,
+                   concat(column_name, if(index_type = 'SPATIAL', '',
+                          coalesce(concat(':', sub_part), ''))) as column_name,
                    case non_unique when 0 then 'TRUE' else '' end as is_unique,
                    case collation when 'D' then 'DESC' else 'ASC' end as direction,
                    lower(index_type) as method

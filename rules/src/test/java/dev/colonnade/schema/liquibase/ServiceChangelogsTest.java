@@ -16,7 +16,9 @@ import org.junit.jupiter.params.provider.CsvSource;
  *
  * <p>{@code quay}: XML from a generator, properties by database, sample rows. {@code pilotage}:
  * releases in XML with preconditions, renames, modified SQL and quoted names. {@code moorings}: a
- * dump of PostgreSQL, then formatted SQL.
+ * dump of PostgreSQL, then formatted SQL. {@code invoices}: a dump of MySQL, formatted SQL and
+ * JSON. {@code tides}: YAML with everything that YAML can hold, and files of other formats. {@code
+ * tugs}: plain and formatted SQL of the small databases.
  */
 class ServiceChangelogsTest {
   private static final Path DIRECTORY = Path.of("src/test/resources/changelogs");
@@ -31,7 +33,16 @@ class ServiceChangelogsTest {
     "H2, pilotage/db.changelog-master.xml",
     "POSTGRESQL, pilotage/db.changelog-master.xml",
     "MARIADB, pilotage/db.changelog-master.xml",
-    "POSTGRESQL, moorings/changelog.yaml"
+    "POSTGRESQL, moorings/changelog.yaml",
+    "MARIADB, invoices/root.json",
+    "H2, tides/db.changelog-master.yaml",
+    "POSTGRESQL, tides/db.changelog-master.yaml",
+    "MARIADB, tides/db.changelog-master.yaml",
+    "DERBY, tides/db.changelog-master.yaml",
+    "H2, tugs/h2.xml",
+    "HSQLDB, tugs/hsqldb.xml",
+    "SQLITE, tugs/sqlite.xml",
+    "DERBY, tugs/derby.xml"
   })
   void equals_what_an_update_leaves(RealDatabase database, String file) throws Exception {
     ChangelogResult result =
