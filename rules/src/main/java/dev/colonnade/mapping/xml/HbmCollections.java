@@ -9,19 +9,27 @@ import java.util.Optional;
 /** Reads the collections of an {@code hbm.xml}. */
 final class HbmCollections {
   private final HbmFile file;
+  private final String owner;
   private final HbmMembers members;
 
-  HbmCollections(HbmFile file, HbmMembers members) {
+  HbmCollections(HbmFile file, String owner, HbmMembers members) {
     this.file = file;
+    this.owner = owner;
     this.members = members;
   }
 
   /** The annotations of a collection. */
   Member read(XmlElement collection) {
     List<AddedAnnotation> result = new ArrayList<>();
+    Optional<XmlElement> written = collection.first("key");
     List<AddedAnnotation> key =
         HbmColumns.joinColumns(
-            collection.first("key").map(HbmColumns::names).orElse(List.of()), Optional.empty());
+            written.map(HbmColumns::names).orElse(List.of()),
+            Optional.empty(),
+            written
+                .flatMap(it -> it.attribute("property-ref"))
+                .map(it -> file.columnsOf(owner, it))
+                .orElse(List.of()));
     for (XmlElement element : collection.children()) {
       switch (element.name()) {
         case "one-to-many" -> {
@@ -76,7 +84,41 @@ final class HbmCollections {
     collection
         .attribute("where")
         .ifPresent(it -> result.add(Marking.hibernate("SQLRestriction").with("value", it).done()));
+    order(collection).ifPresent(it -> result.add(Marking.of("OrderBy").with("value", it).done()));
+    result.addAll(file.filters(collection));
     return new Member(result, Optional.empty(), Optional.empty());
+  }
+
+  /**
+   * The order of a collection of entities, which the file gives in columns, in properties: empty
+   * where it has none or one that is no list of columns.
+   */
+  private Optional<String> order(XmlElement collection) {
+    Optional<String> written = collection.attribute("order-by");
+    Optional<String> target =
+        collection
+            .first("one-to-many")
+            .or(() -> collection.first("many-to-many"))
+            .flatMap(this::target);
+    if (written.isEmpty() || target.isEmpty()) {
+      return Optional.empty();
+    }
+    List<String> items = new ArrayList<>();
+    for (String item : written.get().split(",", -1)) {
+      String[] words = item.strip().split("\\s+", 2);
+      Optional<String> property = file.propertyOf(target.get(), words[0]);
+      if (property.isEmpty()) {
+        file.problem(
+            collection,
+            "the order of "
+                + collection.attribute("name").orElse("a collection")
+                + " is not read: "
+                + written.get());
+        return Optional.empty();
+      }
+      items.add(property.get() + (words.length > 1 ? " " + words[1] : ""));
+    }
+    return Optional.of(String.join(", ", items));
   }
 
   private Optional<String> target(XmlElement element) {

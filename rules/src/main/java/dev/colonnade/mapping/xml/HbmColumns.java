@@ -69,9 +69,27 @@ final class HbmColumns {
   }
 
   static List<AddedAnnotation> joinColumns(List<String> names, Optional<String> table) {
+    return joinColumns(names, table, List.of());
+  }
+
+  /**
+   * Columns that refer to a row.
+   *
+   * @param target the columns that they refer to, in the same order; none for the key
+   */
+  static List<AddedAnnotation> joinColumns(
+      List<String> names, Optional<String> table, List<String> target) {
     List<AddedAnnotation> result = new ArrayList<>();
-    names.forEach(
-        it -> result.add(Marking.of("JoinColumn").with("name", it).with("table", table).done()));
+    for (int i = 0; i < names.size(); i++) {
+      result.add(
+          Marking.of("JoinColumn")
+              .with("name", names.get(i))
+              .with("table", table)
+              .with(
+                  "referencedColumnName",
+                  i < target.size() ? Optional.of(target.get(i)) : Optional.empty())
+              .done());
+    }
     return result;
   }
 

@@ -4,9 +4,11 @@ import dev.colonnade.classfile.AddedAnnotation;
 import dev.colonnade.classfile.ClassAddition;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /**
  * Reads one {@code hbm.xml} (Hibernate ORM's mapping documents, as its document type definition 3.0
@@ -19,6 +21,7 @@ final class HbmFile {
   private final Map<String, ClassAddition> classes;
   private final List<XmlQuery> queries;
   private final List<NotUnderstood> problems;
+  private final Map<String, String> filterConditions = new HashMap<>();
   private String packageName = "";
   private Optional<String> schema = Optional.empty();
   private Optional<String> catalog = Optional.empty();
@@ -43,6 +46,12 @@ final class HbmFile {
     schema = root.attribute("schema");
     catalog = root.attribute("catalog");
     queries(root, "");
+    for (XmlElement filter : root.all("filter-def")) {
+      filter
+          .attribute("condition")
+          .filter(it -> !it.isBlank())
+          .ifPresent(it -> filterConditions.put(filter.attribute("name").orElse(""), it));
+    }
     for (XmlElement child : root.children()) {
       switch (child.name()) {
         case "class", "subclass", "joined-subclass", "union-subclass" -> entity(child);
@@ -86,6 +95,16 @@ final class HbmFile {
         .with("catalog", element.attribute("catalog").or(() -> catalog));
   }
 
+  /** The columns of a property that others refer to instead of the key. */
+  List<String> columnsOf(String className, String property) {
+    return hierarchy.columnsOf(className, property);
+  }
+
+  /** The property that lies in a column. */
+  Optional<String> propertyOf(String className, String column) {
+    return hierarchy.propertyOf(className, column);
+  }
+
   private boolean hasHome(XmlElement element) {
     return schema.isPresent()
         || catalog.isPresent()
@@ -101,6 +120,27 @@ final class HbmFile {
     return addition;
   }
 
+  /** The conditions of an element that the service switches on. */
+  List<AddedAnnotation> filters(XmlElement element) {
+    List<AddedAnnotation> filters =
+        element.all("filter").stream().map(this::filter).collect(Collectors.toList());
+    return filters.size() < 2
+        ? filters
+        : List.of(Marking.hibernate("Filters").with("value", filters).done());
+  }
+
+  /** One without a condition of its own has its definition's. */
+  private AddedAnnotation filter(XmlElement filter) {
+    String called = filter.attribute("name").orElse("");
+    String condition = filter.attribute("condition").orElse(filter.text().strip());
+    return Marking.hibernate("Filter")
+        .with("name", called)
+        .with(
+            "condition",
+            condition.isBlank() ? filterConditions.getOrDefault(called, "") : condition)
+        .done();
+  }
+
   private void entity(XmlElement element) {
     Optional<String> written = element.attribute("name");
     if (written.isEmpty()) {
@@ -114,6 +154,7 @@ final class HbmFile {
         .attribute("where")
         .ifPresent(
             it -> addition.add(Marking.hibernate("SQLRestriction").with("value", it).done()));
+    filters(element).forEach(addition::add);
     boolean hasTable = !element.name().equals("subclass");
     if (hasTable && (element.attribute("table").isPresent() || hasHome(element))) {
       addition.add(table("Table", element).done());
@@ -134,6 +175,7 @@ final class HbmFile {
             .done());
     HbmMembers members = new HbmMembers(this, addition);
     element.children().forEach(members::read);
+    Marking.contained("SecondaryTables", members.furtherTables()).forEach(addition::add);
     queries(element, className + ".");
     for (XmlElement child : element.children()) {
       if (child.name().endsWith("subclass")) {

@@ -12,11 +12,17 @@ final class HbmMembers {
   private final HbmFile file;
   private final ClassAddition addition;
   private final HbmCollections collections;
+  private final List<AddedAnnotation> furtherTables = new ArrayList<>();
 
   HbmMembers(HbmFile file, ClassAddition addition) {
     this.file = file;
     this.addition = addition;
-    this.collections = new HbmCollections(file, this);
+    this.collections = new HbmCollections(file, addition.className(), this);
+  }
+
+  /** The tables beside the first in which the class has columns; known when it is read. */
+  List<AddedAnnotation> furtherTables() {
+    return furtherTables;
   }
 
   /** One child of a class. */
@@ -68,7 +74,7 @@ final class HbmMembers {
         element.first("key").map(HbmColumns::names).orElse(List.of()).stream()
             .map(it -> Marking.of("PrimaryKeyJoinColumn").with("name", it).done())
             .toList();
-    addition.add(file.table("SecondaryTable", element).list("pkJoinColumns", key).done());
+    furtherTables.add(file.table("SecondaryTable", element).list("pkJoinColumns", key).done());
     element.children().forEach(child -> read(child, table));
   }
 
@@ -126,7 +132,10 @@ final class HbmMembers {
   }
 
   private List<AddedAnnotation> reference(XmlElement element, Optional<String> table) {
-    if (HbmColumns.formula(element).isPresent() || element.attribute("property-ref").isPresent()) {
+    Optional<String> referred = element.attribute("property-ref");
+    List<String> target =
+        referred.map(it -> file.columnsOf(targetOf(element), it)).orElse(List.of());
+    if (HbmColumns.formula(element).isPresent() || (referred.isPresent() && target.isEmpty())) {
       return List.of(Marking.of("ManyToOne").done(), Marking.hibernate("JoinFormula").done());
     }
     List<AddedAnnotation> result = new ArrayList<>();
@@ -139,8 +148,13 @@ final class HbmMembers {
     List<String> columns = HbmColumns.names(element);
     // Without a column the property's own name is the column's, unlike under the standard.
     List<String> names = columns.isEmpty() ? element.attribute("name").stream().toList() : columns;
-    result.addAll(Marking.contained("JoinColumns", HbmColumns.joinColumns(names, table)));
+    result.addAll(Marking.contained("JoinColumns", HbmColumns.joinColumns(names, table, target)));
     return result;
+  }
+
+  /** The class that a reference leads to, where it is written. */
+  private String targetOf(XmlElement element) {
+    return element.attribute("class").map(file::className).orElse("");
   }
 
   private List<AddedAnnotation> oneToOne(XmlElement element) {

@@ -6,6 +6,8 @@ import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.NamingStrategy;
 import dev.colonnade.mapping.source.MappingReader;
 import dev.colonnade.mapping.source.MappingReading;
+import dev.colonnade.mapping.xml.MappingFiles;
+import dev.colonnade.mapping.xml.XmlMappings;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -32,7 +34,10 @@ import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.Table;
 import dev.colonnade.schema.TypeFamily;
 import jakarta.persistence.EntityManager;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.net.URISyntaxException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
@@ -50,6 +55,7 @@ import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.hibernate.Session;
 import org.hibernate.SessionFactory;
 import org.hibernate.cfg.Configuration;
@@ -69,6 +75,7 @@ final class PortDatabase implements AutoCloseable {
   private final SessionFactory sessions;
   private final Connection connection;
   private final Schema schema;
+  private final ClassFiles read;
   private final MappingReading mapping;
   private final Path classes;
   private final Path port;
@@ -102,6 +109,23 @@ final class PortDatabase implements AutoCloseable {
    */
   PortDatabase(String name, List<Class<?>> entities, Map<String, Object> settings)
       throws SQLException, URISyntaxException {
+    this(name, entities, List.of(), settings);
+  }
+
+  /**
+   * A database of its own for classes that files map.
+   *
+   * @param classesInFiles classes of one package, in the folder of the same name as the files
+   * @param files the mapping files, by their names among the classes
+   */
+  static PortDatabase mappedIn(String name, List<Class<?>> classesInFiles, List<String> files)
+      throws SQLException, URISyntaxException {
+    return new PortDatabase(name, classesInFiles, files, Map.of());
+  }
+
+  private PortDatabase(
+      String name, List<Class<?>> entities, List<String> files, Map<String, Object> settings)
+      throws SQLException, URISyntaxException {
     String url = "jdbc:h2:mem:" + name + ";DB_CLOSE_DELAY=-1";
     Configuration configuration =
         new Configuration()
@@ -113,7 +137,10 @@ final class PortDatabase implements AutoCloseable {
                   return sql;
                 });
     configuration.getProperties().putAll(settings);
-    entities.forEach(configuration::addAnnotatedClass);
+    if (files.isEmpty()) {
+      entities.forEach(configuration::addAnnotatedClass);
+    }
+    files.forEach(configuration::addResource);
     sessions = configuration.buildSessionFactory();
     connection = DriverManager.getConnection(url);
     schema = catalogue(connection);
@@ -121,7 +148,30 @@ final class PortDatabase implements AutoCloseable {
     packageName = first.getPackageName();
     classes = Path.of(first.getProtectionDomain().getCodeSource().getLocation().toURI());
     port = classes.resolve(packageName.replace('.', '/'));
-    mapping = new MappingReader(ClassFiles.read(classes, port), schema).read(NamingStrategy.JPA);
+    read = files.isEmpty() ? ClassFiles.read(classes, port) : mappedInFiles();
+    mapping = new MappingReader(read, schema).read(NamingStrategy.JPA);
+  }
+
+  /** The classes beside mapping files, alone in a directory as a service's are. */
+  private ClassFiles mappedInFiles() {
+    try {
+      Path alone = Files.createTempDirectory("mapped");
+      Path folder = Files.createDirectories(alone.resolve(classes.relativize(port).toString()));
+      List<Path> copies = new ArrayList<>();
+      try (Stream<Path> beside = Files.list(port)) {
+        for (Path file : beside.toList()) {
+          copies.add(Files.copy(file, folder.resolve(file.getFileName().toString())));
+        }
+      }
+      XmlMappings said = MappingFiles.read(alone, alone, List.of());
+      ClassFiles result = ClassFiles.read(alone, alone, said.classes(), List.of());
+      for (Path copy : copies) {
+        Files.delete(copy);
+      }
+      return result;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private static Schema catalogue(Connection connection) throws SQLException {
@@ -257,7 +307,7 @@ final class PortDatabase implements AutoCloseable {
   /** What the repositories beside the entities ask for. */
   FoundQueries queriesOfRepositories() {
     return new RepositoryScanner(classes, port, List.of(), List.of())
-        .scan(ClassFiles.read(classes, port), mapping.mapping(), "h2");
+        .scan(read, mapping.mapping(), "h2");
   }
 
   private static void bind(CommonQueryContract query) {

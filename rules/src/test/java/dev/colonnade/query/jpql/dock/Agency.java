@@ -1,0 +1,7 @@
+package dev.colonnade.query.jpql.dock;
+
+/** A company with a licence. */
+public class Agency extends Company {
+  String licence;
+  Company principal;
+}

@@ -1,0 +1,9 @@
+package dev.colonnade.query.jpql.dock;
+
+import java.math.BigDecimal;
+
+/** How deep a vessel lies. */
+public class Draught {
+  BigDecimal full;
+  BigDecimal empty;
+}

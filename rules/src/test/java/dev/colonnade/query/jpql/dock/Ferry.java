@@ -1,0 +1,7 @@
+package dev.colonnade.query.jpql.dock;
+
+/** A vessel that carries people. */
+public class Ferry extends Vessel {
+  int seats;
+  String deckPlan;
+}

@@ -1,0 +1,7 @@
+package dev.colonnade.query.jpql.dock;
+
+/** A paint mark. */
+public class Mark {
+  String text;
+  Company painter;
+}
