@@ -75,7 +75,7 @@ class ArchitectureTest {
     allowed.put(
         "mapping.source", Set.of("location", "predicate", "schema", "classfile", "mapping"));
     allowed.put("mapping.xml", Set.of("location", "classfile"));
-    allowed.put("query.jpql", Set.of("location", "predicate", "mapping"));
+    allowed.put("query.jpql", Set.of("location", "predicate", "dialect", "mapping"));
     allowed.put("query.derived", Set.of("location", "predicate", "mapping", "query.jpql"));
     allowed.put("query.mapper", Set.of("location", "query"));
     allowed.put(

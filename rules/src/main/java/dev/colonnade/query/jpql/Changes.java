@@ -11,6 +11,9 @@ import org.hibernate.grammars.hql.HqlParser;
 
 /** Translates UPDATE, DELETE and INSERT; what lies in several tables is {@link TableChanges}'. */
 final class Changes {
+  /** HQL's name for the row that could not be inserted, and PostgreSQL's. */
+  private static final String GIVEN = "excluded";
+
   private final Statement statement;
 
   Changes(Statement statement) {
@@ -179,10 +182,11 @@ final class Changes {
         + ")";
   }
 
-  String insert(HqlParser.InsertStatementContext insert) {
-    if (insert.conflictClause() != null) {
-      throw UntranslatableException.at(insert.conflictClause(), "ON CONFLICT is not translated");
-    }
+  /**
+   * The insert; where it changes rows that are there already and the database has no clause for
+   * that, the update of such a row beside it.
+   */
+  List<String> insert(HqlParser.InsertStatementContext insert) {
     HqlParser.TargetEntityContext entity = insert.targetEntity();
     Target target =
         target(entity, entity.entityName().getText(), Sources.variable(entity.variable()));
@@ -222,6 +226,58 @@ final class Changes {
                                   + ")")
                       .toList());
     }
-    return "insert into " + target.table() + " (" + String.join(", ", columns) + ") " + rows;
+    String sql = "insert into " + target.table() + " (" + String.join(", ", columns) + ") " + rows;
+    return insert.conflictClause() == null
+        ? List.of(sql)
+        : onConflict(sql, target, insert.conflictClause());
+  }
+
+  private List<String> onConflict(
+      String sql, Target target, HqlParser.ConflictClauseContext clause) {
+    List<String> key = new ArrayList<>();
+    if (clause.conflictTarget() == null) {
+      target.use().key().forEach(it -> key.add(bare(it)));
+    } else if (clause.conflictTarget().identifier() == null) {
+      for (HqlParser.SimplePathContext path : clause.conflictTarget().simplePath()) {
+        Value value = target.block().paths.value(target.block().node(path, Block.names(path)));
+        target
+            .block()
+            .comparisons
+            .columns(value, Value.Columns.of(""))
+            .forEach(it -> key.add(bare(it)));
+      }
+    }
+    String columns = key.isEmpty() ? "" : " (" + String.join(", ", key) + ")";
+    HqlParser.ConflictActionContext action = clause.conflictAction();
+    if (action.UPDATE() == null) {
+      return List.of(sql + statement.words.onConflict(columns, "nothing").orElse(""));
+    }
+    QueryScope scope = target.block().scope;
+    Root given = new Root(GIVEN, GIVEN);
+    scope.name(GIVEN, new EntityUse(target.use().entity, GIVEN, scope, given, false));
+    List<String> assignments = new ArrayList<>();
+    for (HqlParser.AssignmentContext assignment : action.setClause().assignment()) {
+      assignments.add(Block.placed(assignment, () -> assignment(target, assignment)));
+    }
+    List<String> conditions = new ArrayList<>();
+    if (action.whereClause() != null) {
+      conditions.add(target.block().predicates.sql(action.whereClause().predicate()));
+    }
+    String set = String.join(", ", assignments);
+    String where = conditions.isEmpty() ? "" : " where " + String.join(" and ", conditions);
+    Optional<String> end = statement.words.onConflict(columns, "update set " + set + where);
+    if (end.isPresent()) {
+      return List.of(sql + end.get());
+    }
+    List<String> found = new ArrayList<>();
+    key.forEach(it -> found.add(it + " = :" + GIVEN + "_" + it));
+    found.addAll(conditions);
+    String update =
+        "update "
+            + target.table()
+            + " set "
+            + set
+            + (found.isEmpty() ? "" : " where " + String.join(" and ", found));
+    return List.of(sql, update.replace(GIVEN + ".", ":" + GIVEN + "_"));
   }
 }

@@ -174,6 +174,14 @@ final class Comparisons {
 
   /** The column that tells the class of a row. */
   private String typeColumn(EntityUse use) {
+    if (isByTables(use.entity)) {
+      return classByTables(use);
+    }
+    if (use.entity.inheritance() == Inheritance.TABLE_PER_CLASS) {
+      return statement.mapping.subtypes(use.entity).isEmpty()
+          ? "0"
+          : use.alias + "." + EntityTables.CLASS_NUMBER;
+    }
     return use.entity
         .discriminator()
         .map(use::discriminator)
@@ -191,6 +199,19 @@ final class Comparisons {
       conditions.add(present(use, subtype) + " is null");
     }
     return "(" + String.join(" and ", conditions) + ")";
+  }
+
+  /** The number of a row's class, told by the tables that it has rows in, subclasses first. */
+  private String classByTables(EntityUse use) {
+    List<Entity> types = new ArrayList<>(statement.mapping.concreteTypes(use.entity));
+    StringBuilder sql = new StringBuilder("case");
+    for (int i = types.size() - 1; i >= 0; i--) {
+      sql.append(" when ")
+          .append(present(use, types.get(i)))
+          .append(" is not null then ")
+          .append(i);
+    }
+    return sql + " end";
   }
 
   private static String present(EntityUse use, Entity type) {

@@ -99,6 +99,15 @@ final class Expressions {
           block.statement.words.concat(
               concatenation.expression().stream().map(this::sql).toList()));
     }
+    if (expression instanceof HqlParser.FromDurationExpressionContext duration) {
+      return Value.Columns.of(
+          new FurtherFunctions(block)
+              .difference(duration.expression(), duration.datetimeField())
+              .orElseThrow(
+                  () ->
+                      UntranslatableException.at(
+                          expression, "durations of this form are not translated")));
+    }
     throw UntranslatableException.at(expression, "durations are not translated");
   }
 

@@ -69,6 +69,20 @@ final class FromClause {
       return join;
     }
 
+    /** Makes a join from the left an inner one: a row of that table must be there. */
+    void require(String joinedAlias) {
+      joins.replaceAll(
+          join -> {
+            if (!join.alias.equals(joinedAlias) || join.kind != Kind.LEFT) {
+              return join;
+            }
+            Join inner = new Join(Kind.INNER, join.table, join.alias);
+            inner.conditions.addAll(join.conditions);
+            inner.nested.addAll(join.nested);
+            return inner;
+          });
+    }
+
     /**
      * Adds a written condition to a join, after the condition has perhaps led to further joins:
      * those that hang on the join go with it, the others in front of it.

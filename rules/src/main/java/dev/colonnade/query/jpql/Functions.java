@@ -27,7 +27,7 @@ final class Functions {
 
   private String sql(HqlParser.FunctionContext function) {
     if (function.standardFunction() != null) {
-      return standard(function.standardFunction());
+      return new StandardFunctions(block).sql(function.standardFunction());
     }
     if (function.collectionSizeFunction() != null) {
       return block
@@ -53,6 +53,21 @@ final class Functions {
       Joiner.CollectionRows rows = block.predicates.rows(block.node(element.path()));
       return rows.select(name + "(" + rows.keys().get(0) + ")");
     }
+    if (function.collectionAggregateFunction()
+        instanceof HqlParser.IndexAggregateFunctionContext index) {
+      String name = index.getStart().getText().toLowerCase(Locale.ROOT).replace("index", "");
+      Joiner.CollectionRows rows = block.predicates.rows(block.node(index.path()));
+      String key =
+          rows.key()
+              .orElseThrow(
+                  () ->
+                      UntranslatableException.at(
+                          index, "the key or index is no column of its own"));
+      return rows.select(name + "(" + key + ")");
+    }
+    if (function.columnFunction() != null) {
+      return new FurtherFunctions(block).column(function.columnFunction());
+    }
     throw UntranslatableException.at(function, "this function is not translated");
   }
 
@@ -71,7 +86,7 @@ final class Functions {
       return Value.Columns.of(count(call) + filter(call.filterClause()) + over(call.overClause()));
     }
     if (written != null && written.datetimeField() != null) {
-      throw UntranslatableException.at(call, "durations are not translated");
+      return Value.Columns.of(new FurtherFunctions(block).ofMoments(lower, call));
     }
     if (lower.equals("index") && written != null) {
       throw UntranslatableException.at(call, "the index is no column of its own");
@@ -144,13 +159,15 @@ final class Functions {
               arguments.get(1),
               count > 2 ? Optional.of(arguments.get(2)) : Optional.empty());
       case "year", "month", "day", "hour", "minute", "second" ->
-          count == 1 ? words.extract(lower, arguments.get(0)) : call(name, arguments);
+          count == 1
+              ? words.extract(lower, arguments.get(0)).orElseGet(() -> call(name, arguments))
+              : call(name, arguments);
       case "left", "right" ->
           count == 2
               ? words.side(lower, arguments.get(0), arguments.get(1))
               : call(name, arguments);
       case "ifnull" -> call("coalesce", arguments);
-      case "ceiling" -> call(words.ceiling(), arguments);
+      case "ceiling" -> words.ceiling(arguments.get(0));
       case "sql" -> template(arguments);
       case "lpad", "rpad" ->
           count > 1
@@ -239,6 +256,11 @@ final class Functions {
 
   private String aggregate(HqlParser.AggregateFunctionContext aggregate) {
     HqlParser.EveryFunctionContext every = aggregate.everyFunction();
+    if (every != null && every.predicate() != null) {
+      return block.statement.words.group(true, block.predicates.sql(every.predicate()))
+          + filter(every.filterClause())
+          + over(every.overClause());
+    }
     if (every != null && every.subquery() != null) {
       return "all " + block.subquery(every.subquery());
     }
@@ -246,6 +268,11 @@ final class Functions {
       return "all " + elements(every, () -> Block.names(every.simplePath()));
     }
     HqlParser.AnyFunctionContext any = aggregate.anyFunction();
+    if (any != null && any.predicate() != null) {
+      return block.statement.words.group(false, block.predicates.sql(any.predicate()))
+          + filter(any.filterClause())
+          + over(any.overClause());
+    }
     if (any != null && any.subquery() != null) {
       return "any " + block.subquery(any.subquery());
     }
@@ -264,96 +291,5 @@ final class Functions {
       org.antlr.v4.runtime.ParserRuleContext place, Supplier<List<String>> names) {
     Joiner.CollectionRows rows = block.predicates.rows(block.node(place, names.get()));
     return rows.select(String.join(", ", rows.keys()));
-  }
-
-  private String standard(HqlParser.StandardFunctionContext function) {
-    SqlWords words = block.statement.words;
-    if (function.castFunction() != null) {
-      HqlParser.CastFunctionContext cast = function.castFunction();
-      String type = cast.castTarget().castTargetType().getText();
-      String length = cast.castTarget().getText().substring(type.length());
-      return words.cast(block.expressions.sql(cast.expression()), type, length);
-    }
-    if (function.extractFunction() != null) {
-      return extract(function.extractFunction());
-    }
-    if (function.substringFunction() != null) {
-      HqlParser.SubstringFunctionContext part = function.substringFunction();
-      return words.substring(
-          block.expressions.sql(part.expression()),
-          block.expressions.sql(part.substringFunctionStartArgument().expression()),
-          Optional.ofNullable(part.substringFunctionLengthArgument())
-              .map(length -> block.expressions.sql(length.expression())));
-    }
-    if (function.trimFunction() != null) {
-      return trim(function.trimFunction());
-    }
-    FurtherFunctions further = new FurtherFunctions(block);
-    if (function.padFunction() != null) {
-      return further.pad(function.padFunction());
-    }
-    if (function.overlayFunction() != null) {
-      return further.overlay(function.overlayFunction());
-    }
-    if (function.truncFunction() != null) {
-      return further.trunc(function.truncFunction());
-    }
-    if (function.positionFunction() != null) {
-      return words.locate(
-          block.expressions.sql(
-              function.positionFunction().positionFunctionPatternArgument().expression()),
-          block.expressions.sql(
-              function.positionFunction().positionFunctionStringArgument().expression()),
-          Optional.empty());
-    }
-    if (function.currentDateFunction() != null || function.localDateFunction() != null) {
-      return words.now("current_date");
-    }
-    if (function.currentTimeFunction() != null || function.localTimeFunction() != null) {
-      return words.now("current_time");
-    }
-    if (function.currentTimestampFunction() != null
-        || function.instantFunction() != null
-        || function.localDateTimeFunction() != null
-        || function.offsetDateTimeFunction() != null) {
-      return words.now("current_timestamp");
-    }
-    throw UntranslatableException.at(function, "this function is not translated");
-  }
-
-  private String extract(HqlParser.ExtractFunctionContext extract) {
-    String field =
-        Block.written(
-                extract.extractField() != null ? extract.extractField() : extract.datetimeField())
-            .toLowerCase(Locale.ROOT);
-    String subject = block.expressions.sql(extract.expression());
-    return switch (field) {
-      case "date", "time" -> "cast(" + subject + " as " + field + ")";
-      case "year", "month", "day", "hour", "minute", "second", "quarter", "week" ->
-          block.statement.words.extract(field, subject);
-      case "day of month" -> block.statement.words.extract("day", subject);
-      case "day of week" -> block.statement.words.dayOf("week", subject);
-      case "day of year" -> block.statement.words.dayOf("year", subject);
-      default ->
-          throw UntranslatableException.at(extract, "the field " + field + " is not translated");
-    };
-  }
-
-  private String trim(HqlParser.TrimFunctionContext trim) {
-    String subject = block.expressions.sql(trim.expression());
-    String side =
-        trim.trimSpecification() == null
-            ? ""
-            : trim.trimSpecification().getText().toLowerCase(Locale.ROOT) + " ";
-    String character = "";
-    if (trim.trimCharacter() != null) {
-      character =
-          trim.trimCharacter().parameter() != null
-              ? Expressions.parameter(trim.trimCharacter().parameter()) + " "
-              : trim.trimCharacter().getText() + " ";
-    }
-    return side.isEmpty() && character.isEmpty()
-        ? "trim(" + subject + ")"
-        : "trim(" + side + character + "from " + subject + ")";
   }
 }

@@ -1,5 +1,6 @@
 package dev.colonnade.query.jpql;
 
+import dev.colonnade.predicate.Identifier;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -67,6 +68,57 @@ final class FurtherFunctions {
     }
     return block.statement.words.truncated(
         value, trunc.expression().size() > 1 ? sql(trunc.expression(1)) : "0", true);
+  }
+
+  /** {@code format(x as 'yyyy')}; the letters of the form stay as they are. */
+  String format(HqlParser.FormatFunctionContext format) {
+    return block
+        .statement
+        .words
+        .formatted(sql(format.expression()), format.format().getText())
+        .orElseThrow(
+            () -> UntranslatableException.at(format, "this database does not format moments"));
+  }
+
+  /** {@code column(b.cargo_tons)}: a column by its own name. */
+  String column(HqlParser.ColumnFunctionContext column) {
+    EntityUse use = block.paths.entity(block.node(column.path()));
+    String name = column.jpaNonstandardFunctionName().getText().replace("'", "");
+    return use.column(Identifier.of(name));
+  }
+
+  /** {@code timestampadd(day, 3, x)}, {@code timestampdiff(day, x, y)} and their other names. */
+  String ofMoments(String name, HqlParser.GenericFunctionContext call) {
+    HqlParser.GenericFunctionArgumentsContext arguments = call.genericFunctionArguments();
+    List<String> values =
+        arguments.expressionOrPredicate().stream().map(block.expressions::sql).toList();
+    String field = arguments.datetimeField().getText().toLowerCase(Locale.ROOT);
+    SqlWords words = block.statement.words;
+    Optional<String> sql =
+        values.size() != 2
+            ? Optional.empty()
+            : switch (name) {
+              case "timestampadd", "dateadd" -> words.moved(values.get(1), values.get(0), field);
+              case "timestampdiff", "datediff" ->
+                  words.difference(values.get(0), values.get(1), field);
+              default -> Optional.empty();
+            };
+    return sql.orElseThrow(
+        () -> UntranslatableException.at(call, "durations are not written for this database"));
+  }
+
+  /** The units between two moments, where the expression subtracts one from the other. */
+  Optional<String> difference(
+      HqlParser.ExpressionContext expression, HqlParser.DatetimeFieldContext unit) {
+    if (expression instanceof HqlParser.GroupedExpressionContext grouped) {
+      return difference(grouped.expression(), unit);
+    }
+    if (!(expression instanceof HqlParser.AdditionExpressionContext sum)
+        || !sum.additiveOperator().getText().equals("-")) {
+      return Optional.empty();
+    }
+    return block.statement.words.difference(
+        sql(sum.expression(1)), sql(sum.expression(0)), unit.getText().toLowerCase(Locale.ROOT));
   }
 
   /** A moment and a duration added up. */

@@ -105,6 +105,6 @@ public final class JpqlTranslator {
     if (parsed.deleteStatement() != null) {
       return changes.delete(parsed.deleteStatement());
     }
-    return List.of(changes.insert(parsed.insertStatement()));
+    return changes.insert(parsed.insertStatement());
   }
 }

@@ -287,9 +287,9 @@ final class Paths {
       Entity target = target(at.one());
       Optional<Map<Identifier, String>> own = foreignKey(at, target);
       if (own.isPresent()) {
-        List<String> key =
-            target.idColumns().stream().map(column -> own.get().get(column.name())).toList();
-        return new Value.Reference(target, key, () -> joined(at));
+        return new Value.Columns(
+            target.idColumns().stream().map(column -> own.get().get(column.name())).toList(),
+            Optional.empty());
       }
     }
     return value(node);

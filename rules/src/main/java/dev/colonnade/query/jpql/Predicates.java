@@ -39,7 +39,8 @@ final class Predicates {
           : "not " + enclosed(sql(not.predicate()));
     }
     if (predicate instanceof HqlParser.BinaryExpressionPredicateContext binary) {
-      return byOtherKey(binary)
+      return duration(binary)
+          .or(() -> byOtherKey(binary))
           .orElseGet(
               () ->
                   block.comparisons.compare(
@@ -185,6 +186,27 @@ final class Predicates {
     return Optional.empty();
   }
 
+  /** {@code a - b > 3 day}: in the units of the duration. */
+  private Optional<String> duration(HqlParser.BinaryExpressionPredicateContext binary) {
+    for (int i = 0; i < 2; i++) {
+      if (binary.expression(i) instanceof HqlParser.ToDurationExpressionContext duration) {
+        Optional<String> difference =
+            new FurtherFunctions(block)
+                .difference(binary.expression(1 - i), duration.datetimeField());
+        String amount = block.expressions.sql(duration.expression());
+        int side = i;
+        return difference.map(
+            it ->
+                (side == 0 ? amount : it)
+                    + " "
+                    + operator(binary)
+                    + " "
+                    + (side == 0 ? it : amount));
+      }
+    }
+    return Optional.empty();
+  }
+
   private static String operator(HqlParser.BinaryExpressionPredicateContext binary) {
     if (binary.DISTINCT() != null) {
       return binary.NOT() != null ? "is not distinct from" : "is distinct from";
@@ -256,15 +278,11 @@ final class Predicates {
     Value subject = block.expressions.value(like.expression(0));
     String left = column(subject, subject);
     String right = column(block.expressions.value(like.expression(1)), subject);
-    String word = " like ";
-    if (like.ILIKE() != null) {
-      if (block.statement.words.hasIlike()) {
-        word = " ilike ";
-      } else {
-        left = "lower(" + left + ")";
-        right = "lower(" + right + ")";
-      }
-    }
+    boolean negated = like.NOT() != null;
+    String test =
+        like.ILIKE() != null
+            ? block.statement.words.ilike(negated, left, right)
+            : left + not(negated) + " like " + right;
     String escape =
         like.likeEscape() == null
             ? ""
@@ -272,7 +290,7 @@ final class Predicates {
                 + (like.likeEscape().parameter() != null
                     ? Expressions.parameter(like.likeEscape().parameter())
                     : like.likeEscape().STRING_LITERAL().getText());
-    return left + not(like.NOT() != null) + word + right + escape;
+    return test + escape;
   }
 
   private String in(HqlParser.InPredicateContext in) {

@@ -34,7 +34,8 @@ final class Queries {
       if (i > 0) {
         sql.append(' ').append(operator(expression.setOperator(i - 1))).append(' ');
       }
-      sql.append(ordered(queries.get(i), parent, whole, queries.size() > 1 && !last));
+      boolean several = queries.size() > 1;
+      sql.append(ordered(queries.get(i), parent, whole, several && !last, several));
     }
     return sql.toString();
   }
@@ -51,9 +52,10 @@ final class Queries {
       HqlParser.OrderedQueryContext query,
       Optional<QueryScope> parent,
       boolean whole,
-      boolean enclose) {
+      boolean enclose,
+      boolean inSet) {
     if (query instanceof HqlParser.QuerySpecExpressionContext spec) {
-      String sql = select(spec, parent, whole, Optional.empty());
+      String sql = select(spec, parent, whole, Optional.empty(), inSet);
       boolean limited = spec.limitOffset() != null && spec.limitOffset().getChildCount() > 0;
       boolean ends = spec.orderByClause() != null || limited;
       return enclose && ends ? "(" + sql + ")" : sql;
@@ -90,7 +92,7 @@ final class Queries {
       if (parts.size() > 1 && parts.get(0) instanceof HqlParser.QuerySpecExpressionContext first) {
         // A part of a union may read the table that it defines: its columns are the first part's.
         Map<String, List<String>> columns = new LinkedHashMap<>();
-        select(first, parent, false, Optional.of(columns));
+        select(first, parent, false, Optional.of(columns), false);
         statement.commonTables.put(name, new Statement.CommonTable(sqlName, columns));
         readsItself = Block.written(cte.queryExpression()).matches("(?s).*\\b" + name + "\\b.*");
         recursive |= readsItself;
@@ -125,7 +127,7 @@ final class Queries {
         throw UntranslatableException.at(expression, "nested queries in FROM are not translated");
       }
       Map<String, List<String>> own = i == 0 ? columns : new LinkedHashMap<>();
-      sql.append(select(spec, parent, false, Optional.of(own)));
+      sql.append(select(spec, parent, false, Optional.of(own), false));
     }
     return new Named(sql.toString(), columns);
   }
@@ -156,7 +158,8 @@ final class Queries {
       HqlParser.QuerySpecExpressionContext spec,
       Optional<QueryScope> parent,
       boolean whole,
-      Optional<Map<String, List<String>>> named) {
+      Optional<Map<String, List<String>>> named,
+      boolean inSet) {
     HqlParser.QueryContext query = spec.query();
     Block block = new Block(new QueryScope(statement, parent));
     block.scope.sortedBy = sortedBy(spec);
@@ -181,7 +184,7 @@ final class Queries {
     String orderBy =
         spec.orderByClause() == null
             ? ""
-            : " " + orderBy(block, spec.orderByClause(), list.items());
+            : " " + orderBy(block, spec.orderByClause(), inSet ? List.of() : list.items());
     String head = "select " + list.render();
     String tail =
         where(block.scope, where)
@@ -305,8 +308,16 @@ final class Queries {
             .map(it -> it.parameterOrIntegerLiteral().getText());
     HqlParser.FetchClauseContext fetch = limits.fetchClause();
     if (fetch != null) {
-      if (fetch.TIES() != null || fetch.fetchCountOrPercent().PERCENT() != null) {
-        throw UntranslatableException.at(fetch, "WITH TIES and PERCENT are not translated");
+      if (fetch.fetchCountOrPercent().PERCENT() != null) {
+        throw UntranslatableException.at(fetch, "a limit in percent is not translated");
+      }
+      if (fetch.TIES() != null) {
+        Optional<String> ties =
+            limits.offsetClause() != null
+                ? Optional.empty()
+                : statement.words.withTies(fetch.fetchCountOrPercent().getText());
+        return ties.orElseThrow(
+            () -> UntranslatableException.at(fetch, "WITH TIES is not written for this database"));
       }
       limit = Optional.of(fetch.fetchCountOrPercent().getText());
     }

@@ -337,7 +337,7 @@ final class Sources {
                 kind,
                 alias.orElse(holder.use().alias + "_" + attribute.name()));
     if (treated.isPresent() && source instanceof EntityUse use) {
-      source = treat(use, treated.get());
+      source = treat(use, treated.get(), kind);
     }
     Root root = holder.use().scope == scope ? holder.use().root : lastRoot();
     if (treated.isEmpty() && !restricted && isDroppable(attribute, kind)) {
@@ -362,8 +362,12 @@ final class Sources {
                 && block.paths.target(one).parent().isEmpty()));
   }
 
-  private EntityUse treat(EntityUse use, Entity subtype) {
+  private EntityUse treat(EntityUse use, Entity subtype, Kind kind) {
     EntityUse treated = use.treatedAs(subtype);
+    if (kind == Kind.INNER && !subtype.idColumns().isEmpty()) {
+      String key = treated.key().get(0);
+      use.root.require(key.substring(0, key.indexOf('.')));
+    }
     Map<Boolean, String> conditions =
         use.entity.discriminator().isPresent()
             ? Map.of(true, tables.isOf(treated, statement.mapping.concreteTypes(subtype)))

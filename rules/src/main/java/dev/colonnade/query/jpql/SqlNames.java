@@ -1,9 +1,12 @@
 package dev.colonnade.query.jpql;
 
+import dev.colonnade.dialect.Word;
+import dev.colonnade.dialect.Wording;
 import dev.colonnade.predicate.Identifier;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
 
@@ -36,7 +39,7 @@ public final class SqlNames {
                   .strip()
                   .split("\\s+")));
 
-  private final String database;
+  private final Wording wording;
   private final Set<String> taken = new HashSet<>();
 
   /**
@@ -45,7 +48,7 @@ public final class SqlNames {
    * @param database Liquibase's short name
    */
   public SqlNames(String database) {
-    this.database = database;
+    this.wording = Wording.of(database);
   }
 
   /** The name, with its schema if it has one, in quotes where it is reserved or irregular. */
@@ -59,13 +62,11 @@ public final class SqlNames {
     if (regular && !RESERVED.contains(name.folded())) {
       return text;
     }
-    return switch (database) {
-      case "mysql", "mariadb" -> "`" + text + "`";
-      case "mssql" -> "[" + text + "]";
-      case "sqlite" -> "\"" + text + "\"";
-      case "postgresql" -> "\"" + (regular ? text.toLowerCase(Locale.ROOT) : text) + "\"";
-      default -> "\"" + (regular ? text.toUpperCase(Locale.ROOT) : text) + "\"";
-    };
+    Optional<Boolean> up = regular ? wording.foldsUp() : Optional.empty();
+    String folded =
+        up.map(it -> it ? text.toUpperCase(Locale.ROOT) : text.toLowerCase(Locale.ROOT))
+            .orElse(text);
+    return wording.of(Word.QUOTE_OPEN) + folded + wording.of(Word.QUOTE_CLOSE);
   }
 
   /** An alias like the wished one. */

@@ -1,247 +1,74 @@
 package dev.colonnade.query.jpql;
 
+import dev.colonnade.dialect.Word;
+import dev.colonnade.dialect.Wording;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
-/** What databases write differently. */
+/** Says in the database's own words what a query asks for. */
 final class SqlWords {
-  private final String database;
+  private final Wording wording;
 
   SqlWords(String database) {
-    this.database = database;
+    this.wording = Wording.of(database);
   }
 
-  /** A truth value. Oracle before 23 and SQL Server have none: numbers stand for them. */
+  /** A truth value. */
   String truth(boolean value) {
-    return switch (database) {
-      case "oracle", "mssql" -> value ? "1" : "0";
-      default -> value ? "true" : "false";
-    };
+    return wording.of(value ? Word.TRUE : Word.FALSE);
   }
 
   String concat(List<String> parts) {
-    return switch (database) {
-      case "mysql", "mariadb", "mssql" -> "concat(" + String.join(", ", parts) + ")";
-      default -> "(" + String.join(" || ", parts) + ")";
-    };
+    return wording.of(Word.CONCAT, String.join(wording.of(Word.CONCAT_BETWEEN), parts));
   }
 
   String length(String text) {
-    return switch (database) {
-      case "mssql" -> "len(" + text + ")";
-      case "mysql", "mariadb" -> "char_length(" + text + ")";
-      default -> "length(" + text + ")";
-    };
+    return wording.of(Word.LENGTH, text);
   }
 
   String locate(String part, String text, Optional<String> start) {
-    return switch (database) {
-      case "postgresql" ->
-          start.isEmpty()
-              ? "position(" + part + " in " + text + ")"
-              : "strpos(substring(" + text + ", " + start.get() + "), " + part + ")";
-      case "sqlite" ->
-          "instr("
-              + start.map(it -> "substr(" + text + ", " + it + ")").orElse(text)
-              + ", "
-              + part
-              + ")";
-      case "oracle" -> "instr(" + text + ", " + part + start.map(it -> ", " + it).orElse("") + ")";
-      case "mssql" ->
-          "charindex(" + part + ", " + text + start.map(it -> ", " + it).orElse("") + ")";
-      default -> "locate(" + part + ", " + text + start.map(it -> ", " + it).orElse("") + ")";
-    };
+    return start.isEmpty()
+        ? wording.of(Word.LOCATE, part, text)
+        : wording.of(Word.LOCATE_FROM, part, text, start.get());
   }
 
   String substring(String text, String start, Optional<String> length) {
-    String function =
-        switch (database) {
-          case "oracle", "sqlite", "db2", "derby" -> "substr";
-          default -> "substring";
-        };
-    return function + "(" + text + ", " + start + length.map(it -> ", " + it).orElse("") + ")";
+    return length.isEmpty()
+        ? wording.of(Word.SUBSTRING, text, start)
+        : wording.of(Word.SUBSTRING_FOR, text, start, length.get());
   }
 
   String mod(String left, String right) {
-    return switch (database) {
-      case "mssql", "sqlite" -> "(" + left + " % " + right + ")";
-      default -> "mod(" + left + ", " + right + ")";
-    };
+    return wording.of(Word.MOD, left, right);
   }
 
-  /**
-   * The moment of the statement; without time zone where the database tells both apart, as
-   * Hibernate's dialects write it.
-   */
+  /** The moment of the statement, by the standard's word for it. */
   String now(String standard) {
-    return switch (database) {
-      case "postgresql", "h2" -> standard.replace("current_time", "localtime");
-      case "oracle" -> standard.replace("current_timestamp", "localtimestamp");
-      case "mssql" ->
-          switch (standard) {
-            case "current_date" -> "cast(sysdatetime() as date)";
-            case "current_time" -> "cast(sysdatetime() as time)";
-            default -> "sysdatetime()";
-          };
-      default -> standard;
+    return wording.of(
+        switch (standard) {
+          case "current_date" -> Word.CURRENT_DATE;
+          case "current_time" -> Word.CURRENT_TIME;
+          default -> Word.CURRENT_TIMESTAMP;
+        });
+  }
+
+  /** A field of a moment; empty where the database has no such field. */
+  Optional<String> extract(String field, String moment) {
+    return switch (field) {
+      case "quarter" -> wording.tryOf(Word.QUARTER, moment);
+      case "week" -> wording.tryOf(Word.WEEK, moment);
+      case "epoch" -> wording.tryOf(Word.EPOCH, moment);
+      default -> wording.tryOf(Word.EXTRACT, written(field), moment);
     };
   }
 
-  /** A field of a moment. */
-  String extract(String field, String moment) {
-    return switch (database) {
-      case "mssql" -> "datepart(" + field + ", " + moment + ")";
-      case "derby" -> field + "(" + moment + ")";
-      case "sqlite" -> "strftime('%" + sqliteField(field) + "', " + moment + ")";
-      default -> "extract(" + field + " from " + moment + ")";
-    };
-  }
-
-  /** The number of a day in its week, from Sunday as 1, or in its year. */
-  String dayOf(String unit, String moment) {
-    return switch (database) {
-      case "postgresql" ->
-          unit.equals("week")
-              ? "(extract(dow from " + moment + ") + 1)"
-              : "extract(doy from " + moment + ")";
-      case "mssql" ->
-          "datepart(" + (unit.equals("week") ? "weekday" : "dayofyear") + ", " + moment + ")";
-      case "oracle" ->
-          "to_number(to_char(" + moment + ", '" + (unit.equals("week") ? "D" : "DDD") + "'))";
-      case "sqlite" ->
-          unit.equals("week")
-              ? "(strftime('%w', " + moment + ") + 1)"
-              : "strftime('%j', " + moment + ")";
-      case "hsqldb" ->
-          "extract("
-              + (unit.equals("week") ? "day_of_week" : "day_of_year")
-              + " from "
-              + moment
-              + ")";
-      default -> (unit.equals("week") ? "dayofweek(" : "dayofyear(") + moment + ")";
-    };
-  }
-
-  /** The first or last characters of a text. */
-  String side(String side, String text, String length) {
-    return switch (database) {
-      case "oracle", "sqlite", "derby" ->
-          side.equals("left")
-              ? substring(text, "1", Optional.of(length))
-              : substring(text, length(text) + " - " + length + " + 1", Optional.empty());
-      default -> side + "(" + text + ", " + length + ")";
-    };
-  }
-
-  /** A text filled up to a length. */
-  String pad(String function, String text, String length, Optional<String> character) {
-    String filler = character.orElse("' '");
-    return switch (database) {
-      case "mssql" ->
-          function.equals("lpad")
-              ? "right(replicate(" + filler + ", " + length + ") + " + text + ", " + length + ")"
-              : "left(" + text + " + replicate(" + filler + ", " + length + "), " + length + ")";
-      case "sqlite" -> {
-        String fill = "replace(hex(zeroblob(" + length + ")), '00', " + filler + ")";
-        yield function.equals("lpad")
-            ? "substr(" + fill + " || " + text + ", -" + length + ")"
-            : "substr(" + text + " || " + fill + ", 1, " + length + ")";
-      }
-      default -> function + "(" + text + ", " + length + ", " + filler + ")";
-    };
-  }
-
-  /** The name of rounding up. */
-  String ceiling() {
-    return switch (database) {
-      case "oracle", "sqlite", "db2" -> "ceil";
-      default -> "ceiling";
-    };
-  }
-
-  /** The texts of a group in one. */
-  String listagg(String item, String separator, Optional<String> order) {
-    String ordered = order.map(it -> " " + it).orElse("");
-    return switch (database) {
-      case "postgresql" -> "string_agg(" + item + ", " + separator + ordered + ")";
-      case "mysql", "mariadb", "hsqldb" ->
-          "group_concat(" + item + ordered + " separator " + separator + ")";
-      case "sqlite" -> "group_concat(" + item + ", " + separator + ")";
-      case "mssql" ->
-          "string_agg("
-              + item
-              + ", "
-              + separator
-              + ")"
-              + order.map(it -> " within group (" + it + ")").orElse("");
-      default ->
-          "listagg("
-              + item
-              + ", "
-              + separator
-              + ")"
-              + order.map(it -> " within group (" + it + ")").orElse("");
-    };
-  }
-
-  /** A moment cut down to a field; empty where the database has no function for that. */
-  Optional<String> truncated(String field, String moment) {
-    return switch (database) {
-      case "postgresql", "h2", "db2" -> Optional.of("date_trunc('" + field + "', " + moment + ")");
-      case "mssql" -> Optional.of("datetrunc(" + field + ", " + moment + ")");
-      default -> Optional.empty();
-    };
-  }
-
-  /** A number cut down to so many places. */
-  String truncated(String number, String places, boolean written) {
-    return switch (database) {
-      case "mysql", "mariadb" -> "truncate(" + number + ", " + places + ")";
-      case "mssql" -> "round(" + number + ", " + places + ", 1)";
-      default -> "trunc(" + number + (written && places.equals("0") ? "" : ", " + places) + ")";
-    };
-  }
-
-  /** A moment moved by a number of units; empty where the database has no form for that. */
-  Optional<String> moved(String moment, String amount, String field) {
-    return switch (database) {
-      case "postgresql" ->
-          Optional.of("(" + moment + " + (" + amount + ") * interval '1 " + field + "')");
-      case "mysql", "mariadb" ->
-          Optional.of("date_add(" + moment + ", interval " + amount + " " + field + ")");
-      case "mssql", "h2" -> Optional.of("dateadd(" + field + ", " + amount + ", " + moment + ")");
-      case "hsqldb" -> Optional.of("dateadd('" + field + "', " + amount + ", " + moment + ")");
-      case "oracle" ->
-          Optional.of(
-              "("
-                  + moment
-                  + " + "
-                  + (field.equals("year") || field.equals("month")
-                      ? "numtoyminterval("
-                      : "numtodsinterval(")
-                  + amount
-                  + ", '"
-                  + field
-                  + "'))");
-      // "ADD_DAYS scalar function" and its like, Db2 SQL reference.
-      case "db2" -> Optional.of("add_" + field + "s(" + moment + ", " + amount + ")");
-      // JDBC escape, which Derby's reference manual names for this.
-      case "derby" ->
-          Optional.of(
-              "{fn timestampadd(SQL_TSI_"
-                  + field.toUpperCase(java.util.Locale.ROOT)
-                  + ", "
-                  + amount
-                  + ", "
-                  + moment
-                  + ")}");
-      case "sqlite" ->
-          Optional.of("datetime(" + moment + ", (" + amount + ") || ' " + field + "')");
-      default -> Optional.empty();
-    };
-  }
-
-  private static String sqliteField(String field) {
+  /** SQLite's letters for fields stand in place of their names. */
+  private String written(String field) {
+    boolean letters = wording.of(Word.EXTRACT, "", "").startsWith("strftime");
+    if (!letters) {
+      return field;
+    }
     return switch (field) {
       case "year" -> "Y";
       case "month" -> "m";
@@ -252,62 +79,108 @@ final class SqlWords {
     };
   }
 
-  /** A literal of a date, a time or both. */
-  String moment(String kind, String quoted) {
-    return switch (database) {
-      case "mssql", "sqlite", "derby" -> quoted;
-      default -> kind + " " + quoted;
-    };
+  /** The number of a day in its week, from Sunday as 1, or in its year. */
+  String dayOf(String unit, String moment) {
+    return wording.of(unit.equals("week") ? Word.DAY_OF_WEEK : Word.DAY_OF_YEAR, moment);
   }
 
-  /** A CAST to a type by its name in JPQL; Derby makes texts of numbers by way of CHAR alone. */
+  /** The first or last characters of a text. */
+  String side(String side, String text, String length) {
+    return wording.of(side.equals("left") ? Word.LEFT : Word.RIGHT, text, length);
+  }
+
+  /** A text filled up to a length. */
+  String pad(String function, String text, String length, Optional<String> character) {
+    Word word = function.equals("lpad") ? Word.LPAD : Word.RPAD;
+    return wording.of(word, text, length, character.orElse("' '"));
+  }
+
+  String ceiling(String number) {
+    return wording.of(Word.CEILING, number);
+  }
+
+  /** The texts of a group in one. */
+  String listagg(String item, String separator, Optional<String> order) {
+    return order.isEmpty()
+        ? wording.of(Word.LISTAGG, item, separator)
+        : wording.of(Word.LISTAGG_ORDERED, item, separator, order.get());
+  }
+
+  /** Whether a condition holds for each or for some row of a group. */
+  String group(boolean every, String condition) {
+    return wording.of(every ? Word.EVERY : Word.ANY, condition);
+  }
+
+  /** A moment cut down to a field; empty where the database has no function for that. */
+  Optional<String> truncated(String field, String moment) {
+    return wording.tryOf(Word.TRUNCATE_MOMENT, field, moment);
+  }
+
+  /** A number cut down to so many places. */
+  String truncated(String number, String places, boolean written) {
+    return written && places.equals("0")
+        ? wording.of(Word.TRUNCATE_WHOLE, number)
+        : wording.of(Word.TRUNCATE, number, places);
+  }
+
+  /** A moment moved by a number of units; empty where the database has no form for that. */
+  Optional<String> moved(String moment, String amount, String field) {
+    String[] parts = {moment, amount, field, field.toUpperCase(Locale.ROOT)};
+    return (isMonths(field) ? wording.tryOf(Word.MOVED_MONTHS, parts) : Optional.<String>empty())
+        .or(() -> wording.tryOf(Word.MOVED, parts));
+  }
+
+  /** The number of units between two moments; empty where the database has no form for that. */
+  Optional<String> difference(String from, String to, String field) {
+    String[] parts = {from, to, field, field.toUpperCase(Locale.ROOT)};
+    return (isMonths(field)
+            ? wording.tryOf(Word.DIFFERENCE_MONTHS, parts)
+            : Optional.<String>empty())
+        .or(() -> wording.tryOf(Word.DIFFERENCE, parts));
+  }
+
+  private static boolean isMonths(String field) {
+    return field.equals("year") || field.equals("quarter") || field.equals("month");
+  }
+
+  /** A moment as a text; empty where the database has no function for that. */
+  Optional<String> formatted(String moment, String format) {
+    return wording.tryOf(Word.FORMAT, moment, format);
+  }
+
+  /** A literal of a date, a time or both. */
+  String moment(String kind, String quoted) {
+    return wording.of(Word.MOMENT, kind, quoted);
+  }
+
+  /** A CAST to a type by its name in JPQL. */
   String cast(String value, String name, String length) {
     boolean text = name.equalsIgnoreCase("string") && length.isEmpty();
-    return database.equals("derby") && text
-        ? "trim(cast(" + value + " as char(254)))"
+    return text
+        ? wording.of(Word.CAST_TO_TEXT, value)
         : "cast(" + value + " as " + type(name, length) + ")";
   }
 
   /** The type of a CAST by its name in JPQL. */
   String type(String name, String length) {
-    String lower = name.toLowerCase(java.util.Locale.ROOT);
+    String lower = name.toLowerCase(Locale.ROOT);
     return switch (lower.substring(lower.lastIndexOf('.') + 1)) {
-      case "string" -> length.isEmpty() ? text() : "varchar" + length;
-      case "integer", "int", "short", "byte" -> integer("integer", "signed");
-      case "long" -> integer("bigint", "signed");
-      case "double", "float" ->
-          switch (database) {
-            case "mysql", "mariadb" -> "double";
-            case "oracle" -> "binary_double";
-            case "mssql" -> "float";
-            default -> "double precision";
-          };
+      case "string" -> length.isEmpty() ? wording.of(Word.TEXT_TYPE) : "varchar" + length;
+      case "integer", "int", "short", "byte" -> wording.of(Word.INTEGER_TYPE);
+      case "long" -> wording.of(Word.BIGINT_TYPE);
+      case "double", "float" -> wording.of(Word.DOUBLE_TYPE);
       case "bigdecimal", "biginteger" -> length.isEmpty() ? "decimal(38, 2)" : "decimal" + length;
       case "localdate" -> "date";
       case "localtime" -> "time";
       case "instant", "localdatetime", "offsetdatetime", "zoneddatetime" ->
-          database.equals("mysql") || database.equals("mariadb") ? "datetime" : "timestamp";
+          wording.of(Word.TIMESTAMP_TYPE);
       default -> name + length;
     };
   }
 
-  private String text() {
-    return switch (database) {
-      case "mysql", "mariadb" -> "char";
-      case "oracle" -> "varchar2(4000)";
-      case "mssql" -> "varchar(max)";
-      case "postgresql", "h2" -> "varchar";
-      default -> "varchar(255)";
-    };
-  }
-
-  private String integer(String standard, String mysql) {
-    return database.equals("mysql") || database.equals("mariadb") ? mysql : standard;
-  }
-
-  /** {@code ilike}; where the database has none, both sides are lowered. */
-  boolean hasIlike() {
-    return database.equals("postgresql") || database.equals("h2");
+  /** {@code ilike}. */
+  String ilike(boolean negated, String left, String right) {
+    return wording.of(negated ? Word.NOT_ILIKE : Word.ILIKE, left, right);
   }
 
   /** The rows of a query that are given out, as the last clause. */
@@ -315,40 +188,32 @@ final class SqlWords {
     if (limit.isEmpty() && offset.isEmpty()) {
       return "";
     }
-    return switch (database) {
-      case "postgresql", "h2", "hsqldb", "mysql", "mariadb", "sqlite" ->
-          limit.map(it -> " limit " + it).orElse(unlimited())
-              + offset.map(it -> " offset " + it).orElse("");
-      case "mssql" ->
-          (ordered ? "" : " order by (select 0)")
-              + " offset "
-              + offset.orElse("0")
-              + " rows"
-              + limit.map(it -> " fetch next " + it + " rows only").orElse("");
-      default ->
-          offset.map(it -> " offset " + it + " rows").orElse("")
-              + limit.map(it -> " fetch first " + it + " rows only").orElse("");
-    };
+    String rows =
+        limit.isEmpty()
+            ? wording.of(Word.OFFSET, offset.get())
+            : offset.isEmpty()
+                ? wording.of(Word.LIMIT, limit.get())
+                : wording.of(Word.LIMIT_OFFSET, limit.get(), offset.get());
+    return (ordered ? "" : wording.of(Word.UNORDERED)) + rows;
   }
 
-  private String unlimited() {
-    return switch (database) {
-      case "mysql", "mariadb" -> " limit 18446744073709551615";
-      case "sqlite" -> " limit -1";
-      default -> "";
-    };
+  /** The first rows and those equal to the last of them; empty where there is no such clause. */
+  Optional<String> withTies(String limit) {
+    return wording.tryOf(Word.WITH_TIES, limit);
+  }
+
+  /** The end of an insert that minds rows which are there; empty where there is no such clause. */
+  Optional<String> onConflict(String columns, String action) {
+    return wording.tryOf(Word.ON_CONFLICT, columns, action);
   }
 
   /** The word for common table expressions that read themselves. */
   String recursive() {
-    return switch (database) {
-      case "oracle", "mssql", "db2" -> "";
-      default -> "recursive ";
-    };
+    return wording.of(Word.RECURSIVE);
   }
 
   /** The database calls the difference of two sets so. */
   String except() {
-    return database.equals("oracle") ? "minus" : "except";
+    return wording.of(Word.EXCEPT);
   }
 }

@@ -8,6 +8,7 @@ import dev.colonnade.query.Query;
 import dev.colonnade.query.sql.StatementReading;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.net.URISyntaxException;
 import java.nio.charset.StandardCharsets;
 import java.sql.SQLException;
@@ -36,14 +37,17 @@ final class HibernateComparisonTest {
     database.close();
   }
 
-  static Stream<String> queries() throws IOException {
-    return Stream.concat(lines("port-queries.txt"), lines("hql-features.txt"));
+  static Stream<String> queries() {
+    return Stream.of("port-queries.txt", "hql-features.txt", "further-queries.txt")
+        .flatMap(HibernateComparisonTest::lines);
   }
 
-  static Stream<String> lines(String resource) throws IOException {
+  static Stream<String> lines(String resource) {
     try (InputStream in = HibernateComparisonTest.class.getResourceAsStream(resource)) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8)
           .lines().filter(line -> !line.isBlank() && !line.startsWith("#")).toList().stream();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 

@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.fail;
 
 import dev.colonnade.query.Query;
 import dev.colonnade.query.sql.StatementReading;
-import java.io.IOException;
 import java.net.URISyntaxException;
 import java.sql.SQLException;
 import java.util.ArrayList;
@@ -44,7 +43,7 @@ final class YardQueriesTest {
     database.close();
   }
 
-  static Stream<String> queries() throws IOException {
+  static Stream<String> queries() {
     return HibernateComparisonTest.lines("yard-queries.txt");
   }
 
