@@ -27,6 +27,7 @@ final class FoldState {
   /** Tables that go with their connection; another one of the same name is the other one. */
   final Set<Identifier> temporary = new HashSet<>();
 
+  final Set<Identifier> sequences = new HashSet<>();
   final List<NotUnderstood> notUnderstood = new ArrayList<>();
 
   /** False once something ran that may have put rows anywhere. */

@@ -215,6 +215,11 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
+  public void sequence(SequenceChange it) {
+    result = it;
+  }
+
+  @Override
   public void temporaryTable(TemporaryTable it) {
     result = it;
   }

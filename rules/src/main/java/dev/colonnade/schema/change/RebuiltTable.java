@@ -69,6 +69,18 @@ final class RebuiltTable {
     constraints.stream()
         .filter(constraint -> constraint.index().isPresent())
         .forEach(constraint -> place(table, constraint, before));
+    referencesAreMadeAnew(table);
+  }
+
+  /** Foreign keys of other tables to this one are made again, after the others of their table. */
+  private void referencesAreMadeAnew(TableState table) {
+    for (TableState other : state.tables.values()) {
+      if (!other.equals(table)) {
+        other.constraints().stream()
+            .filter(constraint -> constraint.refersTo(table.id()))
+            .forEach(other::madeAnew);
+      }
+    }
   }
 
   /** A primary key of one column of an integer type is made before all else. */

@@ -19,6 +19,7 @@ public sealed interface SchemaChange
         WhereTableExists,
         TableAlone,
         TemporaryTable,
+        SequenceChange,
         TableFromSnapshot,
         SchemaChange.CreateTable,
         SchemaChange.DropTable,

@@ -86,6 +86,9 @@ public interface SchemaChangeVisitor {
   /** A change that the table's partitions do not follow. */
   void tableAlone(TableAlone change);
 
+  /** A sequence comes, goes or gets another name. */
+  void sequence(SequenceChange change);
+
   /** A table that goes with its connection. */
   void temporaryTable(TemporaryTable change);
 

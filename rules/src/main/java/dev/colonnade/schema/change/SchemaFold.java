@@ -85,6 +85,11 @@ public final class SchemaFold {
         .map(view -> view.name().unqualified());
   }
 
+  /** True when the changes have made a sequence of that name. */
+  public boolean hasSequence(Identifier name) {
+    return state.sequences.contains(name.unqualified());
+  }
+
   /** The table that has an index of that name now. */
   public Optional<Identifier> tableOfIndex(Identifier index) {
     return state.tableOfIndex(Optional.empty(), index).map(TableState::id);
@@ -156,6 +161,12 @@ public final class SchemaFold {
 
     @Override
     public void renameTable(SchemaChange.RenameTable change) {
+      if (!state.tables.containsKey(change.from())
+          && state.sequences.remove(change.from().unqualified())) {
+        // Some databases rename sequences by the same statement.
+        state.sequences.add(change.to().unqualified());
+        return;
+      }
       tables.rename(change);
     }
 
@@ -282,6 +293,12 @@ public final class SchemaFold {
     @Override
     public void tableAlone(TableAlone change) {
       change.change().accept(this);
+    }
+
+    @Override
+    public void sequence(SequenceChange change) {
+      change.gone().map(Identifier::unqualified).ifPresent(state.sequences::remove);
+      change.made().map(Identifier::unqualified).ifPresent(state.sequences::add);
     }
 
     @Override

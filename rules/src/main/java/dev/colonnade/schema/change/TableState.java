@@ -175,6 +175,12 @@ final class TableState {
     constraints.add(constraint);
   }
 
+  /** From now on the constraint counts as the youngest. */
+  void madeAnew(Constraint constraint) {
+    constraints.remove(constraint);
+    constraints.add(constraint);
+  }
+
   void replaceConstraint(Constraint old, Constraint changed) {
     constraintNames.remove(old.name(), this);
     constraintNames.add(changed.name(), this);

@@ -41,14 +41,11 @@ final class ChangeMapper {
           "addDefaultValue",
           "alterSequence",
           "createFunction",
-          "createSequence",
           "createTrigger",
           "dropDefaultValue",
           "dropProcedure",
-          "dropSequence",
           "empty",
           "output",
-          "renameSequence",
           "setTableRemarks",
           "tagDatabase",
           "update");
@@ -94,6 +91,10 @@ final class ChangeMapper {
       return rows.read(load, changeSet.getChangeLog().getPhysicalFilePath(), at);
     }
     String type = type(change);
+    Optional<SchemaChange> sequence = SequenceChanges.read(change, at);
+    if (sequence.isPresent()) {
+      return new DdlResult(List.of(sequence.get()), List.of());
+    }
     if (WITHOUT_EFFECT.contains(type)) {
       return new DdlResult(List.of(), List.of());
     }

@@ -13,6 +13,7 @@ import liquibase.precondition.core.ColumnExistsPrecondition;
 import liquibase.structure.DatabaseObject;
 import liquibase.structure.core.Column;
 import liquibase.structure.core.Schema;
+import liquibase.structure.core.Sequence;
 
 /**
  * Finds the tables, views and columns that preconditions ask for, with regard to letter case as
@@ -39,6 +40,28 @@ final class ObjectNames {
     Optional<Identifier> found =
         fold.viewName(Identifier.in(schema(catalog, schema), Identifier.of(name)));
     return found.map(view -> sameCase(name, view)).orElse(Trilean.FALSE);
+  }
+
+  /** PostgreSQL makes sequences for columns, named after table and column. */
+  Trilean sequence(String name) {
+    if (name == null || !(database.supports(Sequence.class))) {
+      return Trilean.UNKNOWN;
+    }
+    boolean made = fold.hasSequence(Identifier.of(name));
+    return made || !mayBeOfColumn(Identifier.of(name)) ? Trilean.of(made) : Trilean.UNKNOWN;
+  }
+
+  private boolean mayBeOfColumn(Identifier sequence) {
+    return database instanceof PostgresDatabase
+        && sequence.folded().endsWith("_seq")
+        && fold.schema().tables().stream()
+            .filter(table -> sequence.folded().startsWith(table.name().folded() + "_"))
+            .flatMap(table -> table.columns().stream().map(column -> ofColumn(table, column)))
+            .anyMatch(sequence::equals);
+  }
+
+  private static Identifier ofColumn(Table table, dev.colonnade.schema.Column column) {
+    return new Identifier(table.name().unqualified() + "_" + column.name() + "_seq");
   }
 
   /** What columns a view has is not known here. */

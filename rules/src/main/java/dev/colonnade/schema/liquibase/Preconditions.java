@@ -22,6 +22,7 @@ import liquibase.precondition.core.NotPrecondition;
 import liquibase.precondition.core.OrPrecondition;
 import liquibase.precondition.core.PrimaryKeyExistsPrecondition;
 import liquibase.precondition.core.RowCountPrecondition;
+import liquibase.precondition.core.SequenceExistsPrecondition;
 import liquibase.precondition.core.SqlPrecondition;
 import liquibase.precondition.core.TableExistsPrecondition;
 import liquibase.precondition.core.TableIsEmptyPrecondition;
@@ -139,6 +140,9 @@ final class Preconditions {
     }
     if (precondition instanceof PrimaryKeyExistsPrecondition wanted) {
       return keys.primaryKey(wanted);
+    }
+    if (precondition instanceof SequenceExistsPrecondition wanted) {
+      return names.sequence(wanted.getSequenceName());
     }
     if (precondition instanceof UniqueConstraintExistsPrecondition wanted) {
       return keys.unique(wanted);

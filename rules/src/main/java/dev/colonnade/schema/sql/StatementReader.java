@@ -76,7 +76,7 @@ final class StatementReader {
       new ConstraintReader(context, table).primaryKey(cursor, Optional.empty(), location);
     } else if (leadsTo(cursor, "VIEW")) {
       createView(context, cursor, location);
-    } else if (!isOtherObject(cursor)) {
+    } else if (!SequenceReader.create(context, cursor, location) && !isOtherObject(cursor)) {
       throw cursor.unexpected("what is created is not understood");
     }
   }
@@ -206,7 +206,7 @@ final class StatementReader {
       if (cursor.accept("RENAME", "TO")) {
         context.add(new RenameView(view, cursor.name().name(), location));
       }
-    } else if (!isOtherObject(cursor)) {
+    } else if (!SequenceReader.alter(context, cursor, location) && !isOtherObject(cursor)) {
       throw cursor.unexpected("what is altered is not understood");
     }
   }
@@ -251,7 +251,7 @@ final class StatementReader {
       for (TokenCursor part : cursor.splitAtCommas()) {
         context.add(new DropView(part.name().written(), ifExists, location));
       }
-    } else if (!isOtherObject(cursor)) {
+    } else if (!SequenceReader.drop(context, cursor, location) && !isOtherObject(cursor)) {
       throw cursor.unexpected("what is dropped is not understood");
     }
   }

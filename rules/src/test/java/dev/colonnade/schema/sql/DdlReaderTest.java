@@ -12,6 +12,7 @@ import dev.colonnade.schema.Table;
 import dev.colonnade.schema.change.RowsChanged;
 import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
 import dev.colonnade.schema.change.SchemaFold;
+import dev.colonnade.schema.change.SequenceChange;
 import dev.colonnade.schema.change.TemporaryTable;
 import java.util.ArrayList;
 import java.util.List;
@@ -184,7 +185,8 @@ class DdlReaderTest {
             change ->
                 change instanceof RowsLoaded
                     || change instanceof RowsChanged
-                    || change instanceof TemporaryTable);
+                    || change instanceof TemporaryTable
+                    || change instanceof SequenceChange);
   }
 
   @Test
