@@ -44,7 +44,7 @@ final class ObjectNames {
 
   /** PostgreSQL makes sequences for columns, named after table and column. */
   Trilean sequence(String name) {
-    if (name == null || !(database.supports(Sequence.class))) {
+    if (name == null || !database.supports(Sequence.class)) {
       return Trilean.UNKNOWN;
     }
     boolean made = fold.hasSequence(Identifier.of(name));
