@@ -41,6 +41,22 @@ public sealed interface JoinTree {
     }
   }
 
+  /**
+   * A tree whose rows must satisfy conditions before they are joined with others: a derived table
+   * that is read as part of the query around it.
+   */
+  record Filtered(JoinTree tree, List<Predicate> conditions) implements JoinTree {
+    /** Copies the list. */
+    public Filtered {
+      conditions = List.copyOf(conditions);
+    }
+
+    @Override
+    public Set<Integer> uses() {
+      return tree.uses();
+    }
+  }
+
   /** The kinds of join. A right join is the left join of the swapped trees. */
   enum Kind {
     /** Matching pairs only; without conditions, all pairs. */

@@ -1,6 +1,7 @@
 package dev.colonnade.query;
 
 import dev.colonnade.predicate.Predicate;
+import dev.colonnade.query.JoinTree.Filtered;
 import dev.colonnade.query.JoinTree.Join;
 import dev.colonnade.query.JoinTree.Kind;
 import dev.colonnade.query.JoinTree.Leaf;
@@ -73,6 +74,11 @@ public record Joins(
   }
 
   private static JoinTree reduce(JoinTree tree, Set<Integer> rejected) {
+    if (tree instanceof Filtered filtered) {
+      Set<Integer> all = new HashSet<>(rejected);
+      all.addAll(rejected(filtered.conditions()));
+      return new Filtered(reduce(filtered.tree(), all), filtered.conditions());
+    }
     if (!(tree instanceof Join join)) {
       return tree;
     }
@@ -115,6 +121,9 @@ public record Joins(
 
   /** The uses that are never rows of NULLs, seen from the top of the tree. */
   private static Set<Integer> certain(JoinTree tree) {
+    if (tree instanceof Filtered filtered) {
+      return certain(filtered.tree());
+    }
     if (!(tree instanceof Join join)) {
       return tree.uses();
     }
@@ -136,6 +145,10 @@ public record Joins(
     void place(JoinTree tree) {
       if (tree instanceof Leaf leaf) {
         after.putIfAbsent(leaf.use(), Set.of());
+      } else if (tree instanceof Filtered filtered) {
+        place(filtered.tree());
+        Set<Integer> may = certain(filtered.tree());
+        filtered.conditions().forEach(predicate -> condition(predicate, may));
       } else if (tree instanceof Join join) {
         place(join.left());
         place(join.right());

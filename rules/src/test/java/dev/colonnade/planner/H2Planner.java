@@ -54,9 +54,9 @@ final class H2Planner extends EmbeddedPlanner {
     String used = "PUBLIC." + index.name().toUpperCase(Locale.ROOT);
     Pattern comment =
         Pattern.compile(
-            "\""
+            "\"?\\b"
                 + table.name().toUpperCase(Locale.ROOT)
-                + "\" USE INDEX [^/]*/\\* "
+                + "\"? USE INDEX [^/]*/\\* "
                 + used
                 + "(?:: (?<conditions>.*?))?\\s*\\*/(?<after>\\s*/\\* scanCount[^*]*\\*/)?",
             Pattern.DOTALL);

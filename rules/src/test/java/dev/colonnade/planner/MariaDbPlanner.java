@@ -140,6 +140,7 @@ final class MariaDbPlanner extends EmbeddedPlanner {
         .forEach(
             field -> {
               if (field.getKey().equals("table")) {
+                found.addAll(steps(field.getValue().path("materialized")));
                 found.add(field.getValue());
               } else {
                 found.addAll(steps(field.getValue()));

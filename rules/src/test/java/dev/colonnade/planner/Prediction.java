@@ -97,6 +97,25 @@ final class Prediction {
         ((StatementReading.NotAnalysed) reading).query().reason() + ": " + query.sql());
   }
 
+  /** Our word on an index of one of the tables, in our own order of reading. */
+  OurWord word(Query query, TestIndex index) {
+    TableAccess access =
+        analyzer.analyze(query).tables().stream()
+            .filter(it -> it.table().name().text().equals(index.table()))
+            .findFirst()
+            .orElseThrow();
+    Candidate candidate =
+        access.candidates().stream()
+            .filter(it -> it.index().orElseThrow().name().text().equals(index.name()))
+            .findFirst()
+            .orElseThrow();
+    return new OurWord(
+        candidate.matching().stream().map(Expression::render).toList(),
+        Optional.empty(),
+        access,
+        candidate);
+  }
+
   /** Our word on an index of one of the tables, in the planner's own order of reading. */
   OurWord word(Query query, TestQuery asked, TestIndex index, PlannerWord theirs) {
     QueryBlock block =

@@ -49,6 +49,7 @@ final class BlockBuilder implements ExpressionContext {
   private final List<OrderItem> orderBy = new ArrayList<>();
   private int aggregateCalls;
   private boolean distinct;
+  private boolean missing;
   private Optional<Limit> limit = Optional.empty();
 
   BlockBuilder(
@@ -59,6 +60,37 @@ final class BlockBuilder implements ExpressionContext {
     this.role = role;
     this.scope = scope;
     this.reader = new ExpressionReader(this);
+  }
+
+  /**
+   * The reading of a derived table that becomes part of this block.
+   *
+   * @param guestScope the names that the derived table sees
+   * @param canBeMissing true on the inner side of an outer join
+   */
+  BlockBuilder guest(Scope guestScope, boolean canBeMissing) {
+    BlockBuilder guest = new BlockBuilder(state, number, parent, role, guestScope);
+    guest.missing = canBeMissing;
+    return guest;
+  }
+
+  /** Takes over what a derived table reads; its joins become a part of this block's. */
+  JoinTree absorb(BlockBuilder guest) {
+    from.addAll(guest.from);
+    lateral.putAll(guest.lateral);
+    guest.scope.columns().forEach(scope::note);
+    JoinTree tree = JoinTree.cross(guest.trees);
+    return guest.where.isEmpty() ? tree : new JoinTree.Filtered(tree, List.copyOf(guest.where));
+  }
+
+  /** True for a derived table on the inner side of an outer join. */
+  boolean canBeMissing() {
+    return missing;
+  }
+
+  /** Takes note of a window function, or of a DISTINCT ON, by what it tells rows apart. */
+  void window(Set<Expression> partition) {
+    state.window(number, partition);
   }
 
   ReadingState state() {

@@ -145,7 +145,7 @@ final class ChangeReader {
     }
     return Optional.ofNullable(column.getTable())
         .flatMap(table -> block.scope().item(Identifier.of(table.getName())))
-        .map(item -> Set.of(item.use()))
+        .map(Scope.Item::uses)
         .orElse(Set.of());
   }
 
@@ -210,7 +210,7 @@ final class ChangeReader {
             .scope()
             .item(alias)
             .orElseThrow(() -> new UnreadableSqlException("unknown table " + alias));
-    block.needWholeRow(Set.of(item.use()));
+    block.needWholeRow(item.uses());
   }
 
   /**

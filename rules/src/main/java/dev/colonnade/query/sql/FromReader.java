@@ -8,10 +8,9 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
-import dev.colonnade.query.BlockRole;
-import dev.colonnade.query.FromItem.DerivedUse;
 import dev.colonnade.query.FromItem.TableUse;
 import dev.colonnade.query.JoinTree;
+import dev.colonnade.query.sql.DerivedReader.Position;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.View;
 import dev.colonnade.sql.UnreadableSqlException;
@@ -23,7 +22,6 @@ import java.util.Optional;
 import java.util.Set;
 import net.sf.jsqlparser.expression.Alias;
 import net.sf.jsqlparser.schema.Table;
-import net.sf.jsqlparser.statement.Statement;
 import net.sf.jsqlparser.statement.select.FromItem;
 import net.sf.jsqlparser.statement.select.Join;
 import net.sf.jsqlparser.statement.select.LateralSubSelect;
@@ -35,9 +33,11 @@ import net.sf.jsqlparser.statement.select.Values;
 /** Reads FROM clauses. */
 final class FromReader {
   private final BlockBuilder block;
+  private final DerivedReader derived;
 
   FromReader(BlockBuilder block) {
     this.block = block;
+    this.derived = new DerivedReader(block);
   }
 
   /** Reads a FROM clause, or nothing where there is none. */
@@ -49,19 +49,27 @@ final class FromReader {
 
   /** Reads one item with the joins behind it. */
   JoinTree tree(FromItem first, List<Join> joins) {
-    JoinTree tree = item(first, false);
-    return joins == null ? tree : joined(tree, joins);
+    return tree(first, joins, block.canBeMissing(), block.from().isEmpty());
   }
 
-  /** Reads joins behind a tree that is already there. */
-  JoinTree joined(JoinTree start, List<Join> joins) {
-    JoinTree tree = start;
-    for (Join join : joins) {
+  private JoinTree tree(FromItem first, List<Join> joins, boolean missing, boolean alone) {
+    if (joins == null || joins.isEmpty()) {
+      return item(first, false, new Position(alone, missing));
+    }
+    JoinTree tree = item(first, false, new Position(false, missing || losesRows(joins, 0)));
+    for (int i = 0; i < joins.size(); i++) {
+      Join join = joins.get(i);
       rejectUnmodelled(join, joins);
-      JoinTree right = item(join.getFromItem(), join.isApply());
-      tree = join(tree, join, right);
+      boolean inner = join.isLeft() || join.isFull() || (join.isApply() && join.isOuter());
+      Position position = new Position(false, missing || inner || losesRows(joins, i + 1));
+      tree = join(tree, join, item(join.getFromItem(), join.isApply(), position));
     }
     return tree;
+  }
+
+  /** True where rows of NULLs may stand for those of the items before a join. */
+  private static boolean losesRows(List<Join> joins, int from) {
+    return joins.subList(from, joins.size()).stream().anyMatch(it -> it.isRight() || it.isFull());
   }
 
   private static void rejectUnmodelled(Join join, List<Join> joins) {
@@ -114,7 +122,7 @@ final class FromReader {
   private Set<Identifier> names(Set<Integer> uses) {
     Set<Identifier> names = new LinkedHashSet<>();
     for (Scope.Item item : block.scope().items()) {
-      if (uses.contains(item.use())) {
+      if (uses.containsAll(item.uses())) {
         if (!item.shape().complete()) {
           throw new UnreadableSqlException("natural join of unknown columns");
         }
@@ -145,7 +153,7 @@ final class FromReader {
     }
     List<Scope.Item> having =
         block.scope().items().stream()
-            .filter(item -> uses.contains(item.use()) && item.shape().has(name))
+            .filter(item -> uses.containsAll(item.uses()) && item.shape().has(name))
             .toList();
     if (having.size() != 1) {
       throw new UnreadableSqlException(
@@ -154,7 +162,7 @@ final class FromReader {
     return having.get(0).column(name);
   }
 
-  private JoinTree item(FromItem item, boolean lateral) {
+  private JoinTree item(FromItem item, boolean lateral, Position position) {
     if (item == null) {
       throw new UnreadableSqlException("no table is named");
     }
@@ -162,7 +170,7 @@ final class FromReader {
       throw new UnreadableSqlException("PIVOT is not modelled");
     }
     if (item instanceof Table table) {
-      return table(table);
+      return table(table, position);
     }
     if (item instanceof ParenthesedFromItem nested) {
       if (nested.getFromItem() instanceof Values values) {
@@ -171,13 +179,15 @@ final class FromReader {
       if (nested.getAlias() != null) {
         throw new UnreadableSqlException("an alias of a join is not modelled");
       }
-      return tree(nested.getFromItem(), nested.getJoins());
+      return tree(
+          nested.getFromItem(), nested.getJoins(), position.canBeMissing(), position.alone());
     }
     if (item instanceof Values values) {
       return values(values, values.getAlias());
     }
     if (item instanceof Select select) {
-      return derived(select, item.getAlias(), lateral || item instanceof LateralSubSelect);
+      return derived(
+          select, item.getAlias(), lateral || item instanceof LateralSubSelect, position);
     }
     if (item instanceof TableFunction function) {
       return function(function);
@@ -185,14 +195,14 @@ final class FromReader {
     return opaque(item.getAlias(), "", Set.of());
   }
 
-  private JoinTree table(Table table) {
+  private JoinTree table(Table table, Position position) {
     Identifier name = Identifier.of(table.getName());
     Identifier alias = alias(table.getAlias(), name);
     if (table.getSchemaName() == null) {
       Optional<CommonTable> common = block.scope().commonTable(name);
       if (common.isPresent()) {
-        RowShape shape = common.get().shape().renamed(QueryReader.columnNames(table.getAlias()));
-        return add(common.get().block(), alias, name, shape, Set.of());
+        return derived.commonTable(
+            common.get(), position, name, alias, QueryReader.columnNames(table.getAlias()));
       }
     }
     Identifier written = QueryReader.written(table);
@@ -202,10 +212,10 @@ final class FromReader {
     }
     Optional<View> view = block.state().schema().view(written);
     if (view.isPresent()) {
-      return view(view.get(), alias, table.getAlias());
+      return derived.view(view.get(), position, alias, QueryReader.columnNames(table.getAlias()));
     }
     if (name.folded().equals("dual") || name.folded().equals("sysdummy1")) {
-      return add(Optional.empty(), alias, name, new RowShape(List.of(), true), Set.of());
+      return derived.add(Optional.empty(), alias, name, new RowShape(List.of(), true), Set.of());
     }
     throw new UnreadableSqlException("unknown table " + written);
   }
@@ -217,53 +227,13 @@ final class FromReader {
     int use = block.state().nextUse();
     block.add(new TableUse(use, known.name(), alias.text(), false, Set.of(), false));
     RowShape shape = new RowShape(known.columns().stream().map(Column::name).toList(), true);
-    block.scope().add(new Scope.Item(use, alias, known.name(), shape));
+    block.scope().add(Scope.Item.of(use, alias, known.name(), shape));
     return new JoinTree.Leaf(use);
   }
 
-  private JoinTree view(View view, Identifier alias, Alias written) {
-    ReadingState state = block.state();
-    if (state.views().contains(view.name())) {
-      throw new UnreadableSqlException("the view " + view.name() + " reads itself");
-    }
-    if (view.definition().isEmpty()) {
-      throw new UnreadableSqlException("the definition of view " + view.name() + " is unknown");
-    }
-    state.views().push(view.name());
-    try {
-      List<Statement> statements = state.parser().parse(view.definition().get()).statements();
-      if (statements.size() != 1 || !(statements.get(0) instanceof Select select)) {
-        throw new UnreadableSqlException("its definition is no query");
-      }
-      QueryReader.Result result =
-          new QueryReader(state)
-              .read(
-                  select,
-                  Optional.of(block.number()),
-                  BlockRole.DERIVED_TABLE,
-                  Optional.empty(),
-                  false);
-      RowShape shape = result.shape().renamed(QueryReader.columnNames(written));
-      return add(Optional.of(result.block()), alias, view.name(), shape, Set.of());
-    } catch (UnreadableSqlException e) {
-      throw new UnreadableSqlException("view " + view.name() + ": " + e.getMessage());
-    } finally {
-      state.views().pop();
-    }
-  }
-
-  private JoinTree derived(Select select, Alias written, boolean lateral) {
-    QueryReader.Result result =
-        new QueryReader(block.state())
-            .read(
-                select,
-                Optional.of(block.number()),
-                BlockRole.DERIVED_TABLE,
-                Optional.of(block.scope()),
-                lateral);
+  private JoinTree derived(Select select, Alias written, boolean lateral, Position position) {
     Identifier alias = alias(written, Identifier.of(""));
-    RowShape shape = result.shape().renamed(QueryReader.columnNames(written));
-    return add(Optional.of(result.block()), alias, alias, shape, ownUses(result.outer()));
+    return derived.derived(select, position, alias, QueryReader.columnNames(written), lateral);
   }
 
   private JoinTree values(Values values, Alias written) {
@@ -271,18 +241,19 @@ final class FromReader {
     values
         .getExpressions()
         .forEach(row -> columns.addAll(block.reader().expression(row).columns()));
-    return opaque(written, "", ownUses(columns));
+    return opaque(written, "", usesOf(block, columns));
   }
 
   private JoinTree function(TableFunction function) {
     Expression call = block.reader().expression(function.getFunction());
     String name = call instanceof Call it ? it.name() : "";
-    return opaque(function.getAlias(), name, ownUses(call.columns()));
+    return opaque(function.getAlias(), name, usesOf(block, call.columns()));
   }
 
-  private Set<Integer> ownUses(Set<ColumnRef> columns) {
+  /** The uses of the block's own items among the columns. */
+  static Set<Integer> usesOf(BlockBuilder block, Set<ColumnRef> columns) {
     Set<Integer> own = new HashSet<>();
-    block.scope().items().forEach(item -> own.add(item.use()));
+    block.scope().items().forEach(item -> own.addAll(item.uses()));
     Set<Integer> uses = new HashSet<>();
     columns.forEach(column -> uses.add(column.use()));
     uses.retainAll(own);
@@ -293,22 +264,7 @@ final class FromReader {
   private JoinTree opaque(Alias written, String name, Set<Integer> before) {
     Identifier alias = alias(written, Identifier.of(name));
     RowShape shape = RowShape.UNKNOWN.renamed(QueryReader.columnNames(written));
-    return add(Optional.empty(), alias, alias, shape, before);
-  }
-
-  private JoinTree add(
-      Optional<Integer> below,
-      Identifier alias,
-      Identifier name,
-      RowShape shape,
-      Set<Integer> before) {
-    int use = block.state().nextUse();
-    block.add(new DerivedUse(use, below, alias.text(), false, Set.of(), shape.names()));
-    if (!before.isEmpty()) {
-      block.follows(use, before);
-    }
-    block.scope().add(new Scope.Item(use, alias, name, shape));
-    return new JoinTree.Leaf(use);
+    return derived.add(Optional.empty(), alias, alias, shape, before);
   }
 
   private static Identifier alias(Alias written, Identifier otherwise) {

@@ -61,7 +61,7 @@ final class Names {
     Optional<Scope.Item> row = scope.item(name);
     if (row.isPresent() && database.equals("postgresql")) {
       Set<Expression.ColumnRef> whole = new LinkedHashSet<>();
-      row.get().shape().names().forEach(column -> whole.add(row.get().column(column)));
+      row.get().shape().names().forEach(column -> whole.addAll(row.get().column(column).columns()));
       whole.forEach(scope::note);
       return new OpaqueExpression(name.text(), whole);
     }
@@ -98,8 +98,8 @@ final class Names {
               .flatMap(it -> it.column(it.primaryKey().get(0)))
               .filter(it -> it.type().text().equalsIgnoreCase("integer"));
       if (key.isPresent()) {
-        Expression.ColumnRef column = items.get(0).column(key.get().name());
-        scope.note(column);
+        Expression column = items.get(0).column(key.get().name());
+        column.columns().forEach(scope::note);
         return column;
       }
     }

@@ -54,17 +54,21 @@ final class QueryReader {
       BlockRole role,
       Optional<Scope> around,
       boolean seesAround) {
-    return read(select, state.nextBlock(), parent, role, around, seesAround);
+    return read(select, parent, role, new Scope(around, seesAround));
   }
 
-  private Result read(
-      Select select,
-      int number,
-      Optional<Integer> parent,
-      BlockRole role,
-      Optional<Scope> around,
-      boolean seesAround) {
-    Scope frame = new Scope(around, seesAround);
+  /**
+   * Reads a query in FROM.
+   *
+   * @param parent the block whose FROM it is
+   * @param frame the names that it sees, which it may add to
+   */
+  Result read(Select select, int parent, BlockRole role, Scope frame) {
+    return read(select, Optional.of(parent), role, frame);
+  }
+
+  private Result read(Select select, Optional<Integer> parent, BlockRole role, Scope frame) {
+    int number = state.nextBlock();
     readWith(select.getWithItemsList(), number, frame);
     RowShape shape = body(select, new Place(number, parent, role, frame), Optional.empty());
     return new Result(number, shape, new LinkedHashSet<>(frame.outer()));
@@ -85,9 +89,14 @@ final class QueryReader {
     }
     Identifier name = Identifier.of(item.getAliasName());
     List<Identifier> aliases = columnNames(item);
+    Select written = unwrapped(wrapper);
+    if (DerivedReader.isReadWhereNamed(item, written, state)) {
+      frame.define(name, CommonTable.of(new CommonTable.Deferred(wrapper, frame.now(), aliases)));
+      return;
+    }
     int number = state.nextBlock();
     CommonTable table =
-        new CommonTable(number, aliases.isEmpty() ? RowShape.UNKNOWN : new RowShape(aliases, true));
+        CommonTable.of(number, aliases.isEmpty() ? RowShape.UNKNOWN : new RowShape(aliases, true));
     Select body = unwrapped(wrapper);
     Scope own = new Scope(Optional.of(frame), true);
     boolean readsItself =
@@ -131,7 +140,8 @@ final class QueryReader {
         : alias.getAliasColumns().stream().map(column -> Identifier.of(column.name)).toList();
   }
 
-  private static Select unwrapped(ParenthesedSelect wrapper) {
+  /** The query inside parentheses that add nothing to it. */
+  static Select unwrapped(ParenthesedSelect wrapper) {
     boolean bare =
         wrapper.getOrderByElements() == null
             && wrapper.getLimit() == null
@@ -197,6 +207,10 @@ final class QueryReader {
   private RowShape operation(
       SetOperationList operation, Place place, Optional<SelfReference> self) {
     RowShape first = null;
+    if (Limits.ofQuery(operation).isPresent()) {
+      // What is asked of its rows cannot be asked of those of its operands.
+      state.window(place.number(), Set.of());
+    }
     for (Select operand : operation.getSelects()) {
       boolean isFirst = first == null;
       Place at =

@@ -1,19 +1,27 @@
 package dev.colonnade.query.sql;
 
+import dev.colonnade.dialect.DerivedTableRules;
+import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.QueryBlock;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.sql.ParsedSql;
 import dev.colonnade.sql.SqlParser;
 import java.util.ArrayDeque;
+import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import net.sf.jsqlparser.statement.Statement;
 
 /** What is known while one statement is read: numbers given out, blocks finished, views entered. */
 final class ReadingState {
   private final Schema schema;
+  private final DerivedTableRules derivedTables;
+  private final Deque<Statement> roots = new ArrayDeque<>();
+  private final Map<Integer, List<Set<Expression>>> windows = new TreeMap<>();
   private final SqlParser parser;
   private final Names names;
   private final ParsedSql parsed;
@@ -22,8 +30,15 @@ final class ReadingState {
   private int lastBlock;
   private int lastUse;
 
-  ReadingState(Schema schema, SqlParser parser, Names names, ParsedSql parsed) {
+  ReadingState(
+      Schema schema,
+      SqlParser parser,
+      Names names,
+      DerivedTableRules derivedTables,
+      ParsedSql parsed) {
     this.schema = schema;
+    this.derivedTables = derivedTables;
+    this.roots.addAll(parsed.statements());
     this.parser = parser;
     this.names = names;
     this.parsed = parsed;
@@ -60,6 +75,26 @@ final class ReadingState {
 
   List<QueryBlock> blocks() {
     return List.copyOf(blocks.values());
+  }
+
+  /** What the database does with derived tables. */
+  DerivedTableRules derivedTables() {
+    return derivedTables;
+  }
+
+  /** A window function in a block, by the values that partition its rows. */
+  void window(int block, Set<Expression> partition) {
+    windows.computeIfAbsent(block, unseen -> new ArrayList<>()).add(Set.copyOf(partition));
+  }
+
+  /** The window functions of the blocks. */
+  Map<Integer, List<Set<Expression>>> windows() {
+    return windows;
+  }
+
+  /** The statement, or the definition of the view, that is being read. */
+  Deque<Statement> roots() {
+    return roots;
   }
 
   /** The views whose definitions are being read, innermost first. */

@@ -23,10 +23,24 @@ final class Scope {
    * A FROM item as seen by names.
    *
    * @param name the table's own name, for messages
+   * @param uses the use, or those of a derived table that is read as part of this block
+   * @param values what the columns of such a derived table mean; empty otherwise
    */
-  record Item(int use, Identifier alias, Identifier name, RowShape shape) {
-    ColumnRef column(Identifier column) {
-      return new ColumnRef(use, column);
+  record Item(
+      Identifier alias,
+      Identifier name,
+      RowShape shape,
+      Set<Integer> uses,
+      Map<Identifier, Expression> values) {
+    /** A FROM item of one use. */
+    static Item of(int use, Identifier alias, Identifier name, RowShape shape) {
+      return new Item(alias, name, shape, Set.of(use), Map.of());
+    }
+
+    /** The value behind a column's name. */
+    Expression column(Identifier column) {
+      Expression value = values.get(column);
+      return value == null ? new ColumnRef(uses.iterator().next(), column) : value;
     }
   }
 
@@ -87,6 +101,18 @@ final class Scope {
 
   Map<Identifier, Expression> merged() {
     return merged;
+  }
+
+  /** The scope with the common table expressions that are known by now, and no later ones. */
+  Scope now() {
+    Scope copy = new Scope(parent, parentItemsVisible);
+    copy.commonTables.putAll(commonTables);
+    return copy;
+  }
+
+  /** Forgets columns that were asked for, all but these. */
+  void forgetAllBut(Set<ColumnRef> kept) {
+    columns.retainAll(kept);
   }
 
   void define(Identifier name, CommonTable table) {
@@ -154,7 +180,7 @@ final class Scope {
 
   private void noteOwn(Expression value) {
     Set<Integer> uses = new HashSet<>();
-    items.forEach(item -> uses.add(item.use()));
+    items.forEach(item -> uses.addAll(item.uses()));
     value.columns().stream().filter(column -> uses.contains(column.use())).forEach(columns::add);
     value.columns().stream().filter(column -> !uses.contains(column.use())).forEach(outer::add);
   }

@@ -17,6 +17,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import net.sf.jsqlparser.expression.AnalyticExpression;
 import net.sf.jsqlparser.expression.Function;
 import net.sf.jsqlparser.expression.LongValue;
 import net.sf.jsqlparser.expression.WindowDefinition;
@@ -78,6 +79,27 @@ final class SelectReader {
     return new RowShape(names, complete);
   }
 
+  /**
+   * Reads a derived table that becomes part of the block around it: what its columns mean counts as
+   * read only where it is asked for.
+   *
+   * @return its columns, whose values are the projection
+   */
+  RowShape readAsPart(PlainSelect select) {
+    new FromReader(block).read(select.getFromItem(), select.getJoins());
+    Set<ColumnRef> before = new LinkedHashSet<>(block.scope().columns());
+    Map<Identifier, Expression> aliases = new HashMap<>();
+    select.getSelectItems().forEach(item -> selectItem(item, aliases));
+    block.scope().forgetAllBut(before);
+    if (block.state().names().aliasesInWhere()) {
+      block.scope().showAliases(aliases);
+    }
+    if (select.getWhere() != null) {
+      WhereReader.read(block, select.getWhere());
+    }
+    return new RowShape(names, complete);
+  }
+
   private static void rejectUnmodelled(PlainSelect select) {
     if (select.getOracleHierarchical() != null) {
       throw new UnreadableSqlException("CONNECT BY is not modelled");
@@ -106,12 +128,15 @@ final class SelectReader {
    */
   private void distinctOn(PlainSelect select) {
     if (isDistinctOn(select)) {
+      Set<Expression> terms = new HashSet<>();
       for (SelectItem<?> item : select.getDistinct().getOnSelectItems()) {
         Expression term = outputOrValue(item.getExpression(), true);
+        terms.add(term);
         if (select.getOrderByElements() == null) {
           block.orderBy().add(new OrderItem(term, false, NullOrder.DEFAULT));
         }
       }
+      block.window(terms);
     }
   }
 
@@ -142,6 +167,7 @@ final class SelectReader {
       star(Optional.empty());
     } else {
       Expression value = block.reader().expression(item.getExpression());
+      Windows.of(item.getExpression()).forEach(this::window);
       block.projection().add(value);
       Identifier name = name(item, value);
       names.add(name);
@@ -150,6 +176,16 @@ final class SelectReader {
       }
       outputs.computeIfAbsent(name, unseen -> new LinkedHashSet<>()).add(value);
     }
+  }
+
+  private void window(AnalyticExpression window) {
+    Set<Expression> partition = new HashSet<>();
+    if (window.getPartitionExpressionList() != null) {
+      window
+          .getPartitionExpressionList()
+          .forEach(term -> partition.add(block.reader().expression(term)));
+    }
+    block.window(partition);
   }
 
   private static Identifier name(SelectItem<?> item, Expression value) {
@@ -310,7 +346,7 @@ final class SelectReader {
         // Oracle names a column of the table.
         item = block.scope().item(Identifier.of(table.getSchemaName()));
       }
-      item.ifPresent(it -> block.needWholeRow(Set.of(it.use())));
+      item.ifPresent(it -> block.needWholeRow(it.uses()));
     }
   }
 }

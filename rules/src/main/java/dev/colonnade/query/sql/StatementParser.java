@@ -1,7 +1,9 @@
 package dev.colonnade.query.sql;
 
+import dev.colonnade.dialect.DerivedTableRules;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.query.BlockRole;
+import dev.colonnade.query.PushedConditions;
 import dev.colonnade.query.Query;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -32,16 +34,14 @@ public final class StatementParser {
   private final Schema schema;
   private final SqlParser parser;
   private final Names names;
+  private final DerivedTableRules derivedTables;
 
   /** A parser of statements over that schema, as the database writes them. */
   public StatementParser(Schema schema, Dialect dialect) {
-    this(schema, dialect.shortName());
-  }
-
-  StatementParser(Schema schema, String database) {
     this.schema = schema;
-    this.parser = new SqlParser(database);
-    this.names = new Names(database);
+    this.parser = new SqlParser(dialect.shortName());
+    this.names = new Names(dialect.shortName());
+    this.derivedTables = DerivedTableRules.of(dialect);
   }
 
   /** Reads one text, which must be one statement. Never throws. */
@@ -84,9 +84,10 @@ public final class StatementParser {
     if (statements.size() > 1) {
       throw new UnreadableSqlException(statements.size() + " statements in one text");
     }
-    ReadingState state = new ReadingState(schema, parser, names, parsed);
+    ReadingState state = new ReadingState(schema, parser, names, derivedTables, parsed);
     StatementKind kind = read(statements.get(0), state);
-    return new Query(text, kind, state.blocks());
+    return new Query(
+        text, kind, new PushedConditions(derivedTables, state.windows()).into(state.blocks()));
   }
 
   private static StatementKind read(Statement statement, ReadingState state) {

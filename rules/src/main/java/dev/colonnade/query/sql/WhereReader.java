@@ -15,19 +15,14 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Stream;
 import net.sf.jsqlparser.expression.Expression;
-import net.sf.jsqlparser.expression.ExpressionVisitorAdapter;
-import net.sf.jsqlparser.expression.TrimFunction;
 import net.sf.jsqlparser.expression.operators.conditional.AndExpression;
 import net.sf.jsqlparser.expression.operators.relational.OldOracleJoinBinaryExpression;
 import net.sf.jsqlparser.expression.operators.relational.ParenthesedExpressionList;
 import net.sf.jsqlparser.expression.operators.relational.SupportsOldOracleJoinSyntax;
 import net.sf.jsqlparser.schema.Column;
-import net.sf.jsqlparser.statement.select.ParenthesedSelect;
 
 /**
  * Reads WHERE. Conditions with Oracle's mark {@code (+)} are the ON of a left join whose inner side
@@ -130,7 +125,8 @@ final class WhereReader {
     Set<Integer> partners = new HashSet<>();
     conditions.forEach(it -> it.columns().forEach(column -> partners.add(column.use())));
     partners.remove(use);
-    partners.retainAll(block.scope().items().stream().map(Scope.Item::use).toList());
+    partners.retainAll(
+        block.scope().items().stream().flatMap(item -> item.uses().stream()).toList());
     return partners;
   }
 
@@ -150,7 +146,7 @@ final class WhereReader {
   }
 
   /** Collects marked columns outside subqueries. */
-  private static final class Marks extends ExpressionVisitorAdapter<Void> {
+  private static final class Marks extends ValueVisitor {
     private final Set<Column> columns;
 
     private Marks(Set<Column> columns) {
@@ -162,19 +158,6 @@ final class WhereReader {
       if (column.getOldOracleJoinSyntax() != SupportsOldOracleJoinSyntax.NO_ORACLE_JOIN) {
         columns.add(column);
       }
-      return null;
-    }
-
-    @Override
-    public <S> Void visit(TrimFunction trim, S unused) {
-      Stream.of(trim.getExpression(), trim.getFromExpression())
-          .filter(Objects::nonNull)
-          .forEach(it -> it.accept(this, unused));
-      return null;
-    }
-
-    @Override
-    public <S> Void visit(ParenthesedSelect select, S unused) {
       return null;
     }
   }

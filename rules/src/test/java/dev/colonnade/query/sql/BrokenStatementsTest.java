@@ -129,6 +129,7 @@ class BrokenStatementsTest {
     for (int i = 0; i < 30; i++) {
       subqueries = "select id from (" + subqueries + ") x" + i;
     }
-    assertThat(HARBOUR.query(subqueries).blocks()).hasSize(31);
+    assertThat(HARBOUR.query(subqueries).blocks()).hasSize(1);
+    assertThat(HARBOUR.on("h2").query(subqueries).blocks()).hasSize(31);
   }
 }

@@ -229,8 +229,11 @@ class SelectClausesTest {
     String derived = "(select price from booking b where b.vessel_id = v.id) x";
     assertThat(harbour.reason("select 1 from vessel v, " + derived))
         .isEqualTo("unknown table or alias v");
-    assertThat(block("select 1 from vessel v, lateral " + derived).from().get(1).after())
-        .containsExactly(1);
+    QueryBlock apart =
+        harbour.on("h2").block("select 1 from vessel v, lateral " + derived, /* number= */ 1);
+    assertThat(apart.from().get(1).after()).containsExactly(1);
+    assertThat(StatementFixture.render(block("select 1 from vessel v, lateral " + derived)))
+        .isEqualTo("1 main: 1=vessel v, 2=booking b | vessel_id = id {2} | 1.id 2.vessel_id");
   }
 
   @Test

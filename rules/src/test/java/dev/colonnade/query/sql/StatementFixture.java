@@ -1,5 +1,6 @@
 package dev.colonnade.query.sql;
 
+import dev.colonnade.dialect.Dialects;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
@@ -33,7 +34,7 @@ final class StatementFixture {
 
   private StatementFixture(Schema schema, String database) {
     this.schema = schema;
-    this.parser = new StatementParser(schema, database);
+    this.parser = new StatementParser(schema, Dialects.byShortName(database).orElseThrow());
   }
 
   /** Tables such as {@code berth(id, length)}; the first column is the primary key. */
