@@ -27,8 +27,8 @@ final class AgreementPage {
       ```
 
       How to read it: "the same" is the figure to go by. The differences were named while runs like these were looked at, so that
-      few are left "not explained" by construction; other seeds show a few more, and the command fails where one is left. Below they
-      stand by what they say of the analysis; those under "We claim more than the planner does" speak against it. Where a plan lists
+      few are left "not explained" by construction; other seeds show a few more, and the command fails where one is left; such ones
+      are listed behind the table. The named ones stand below, by what they say of the analysis; those under "We claim more than the planner does" speak against it. Where a plan lists
       seek conditions and filters alike (PostgreSQL, H2) the seek columns are the leading ones of its list; H2 and HSQLDB do not tell
       whether the index alone answers. An index that the planner leaves alone is not compared.
 
@@ -55,6 +55,25 @@ final class AgreementPage {
         .collect(Collectors.joining("; ", "(", ")\n"));
   }
 
+  /** Every difference that no sentence explains, in full, or nothing. */
+  private static String unexplained(Map<String, Agreement> results) {
+    StringBuilder text = new StringBuilder();
+    results.forEach(
+        (version, agreement) ->
+            agreement
+                .disagreements()
+                .forEach(
+                    it -> text.append("\n").append(version).append(": ").append(it).append("\n")));
+    return text.isEmpty()
+        ? ""
+        : "\n"
+              + "## Not explained\n\n"
+              + "What differs, as the test prints it; \"word\" is the planner's.\n\n"
+              + "```"
+            + text
+            + "```\n";
+  }
+
   static void write(Path page, long seed, int wanted, Map<String, Agreement> results)
       throws IOException {
     StringBuilder text = new StringBuilder(HEAD.replace("TRIPLES", String.valueOf(wanted)));
@@ -74,6 +93,7 @@ final class AgreementPage {
                     agreement.agreed(),
                     agreement.explained(),
                     agreement.disagreements().size())));
+    text.append(unexplained(sorted));
     text.append("\n## What the differences are\n");
     Set<KnownDifference> facts = new TreeSet<>(KnownDifference.ORDER);
     sorted.values().forEach(agreement -> facts.addAll(agreement.known().keySet()));
