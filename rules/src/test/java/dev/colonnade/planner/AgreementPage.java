@@ -67,9 +67,9 @@ final class AgreementPage {
     return text.isEmpty()
         ? ""
         : "\n"
-              + "## Not explained\n\n"
-              + "What differs, as the test prints it; \"word\" is the planner's.\n\n"
-              + "```"
+            + "## Not explained\n\n"
+            + "What differs, as the test prints it; \"word\" is the planner's.\n\n"
+            + "```"
             + text
             + "```\n";
   }
