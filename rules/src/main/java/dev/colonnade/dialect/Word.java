@@ -49,6 +49,8 @@ public enum Word {
   CURRENT_TIME,
   /** Now. */
   CURRENT_TIMESTAMP,
+  /** Now, as the clock on the wall shows it. */
+  LOCAL_DATETIME,
   /** The field {@code $0} of the moment {@code $1}. */
   EXTRACT,
   /** The quarter of the moment {@code $0}. */
@@ -99,6 +101,14 @@ public enum Word {
   ILIKE,
   /** {@code $0} unlike {@code $1} whatever their case. */
   NOT_ILIKE,
+  /** The term {@code $0}, with its direction {@code $1}, missing values first. */
+  NULLS_FIRST,
+  /** The term {@code $0}, with its direction {@code $1}, missing values last. */
+  NULLS_LAST,
+  /** That rows of values can be compared as to which comes first. */
+  ROW_COMPARISON,
+  /** That a list of IN can hold rows of values. */
+  ROW_LIST,
   /** The first {@code $0} rows. */
   LIMIT,
   /** The rows behind the first {@code $0}. */

@@ -11,9 +11,12 @@ import java.util.regex.Pattern;
  *
  * @param foldsUp true where unquoted names are kept in capitals, false where in small letters;
  *     empty where case does not matter or stays
+ * @param nullsLow true where missing values come before all others, false where behind them; told
+ *     only of databases on which an order that says so costs a further term
  * @param forms the form of each word; none where the database cannot say it
  */
-public record Wording(Optional<Boolean> foldsUp, Map<Word, String> forms) {
+public record Wording(
+    Optional<Boolean> foldsUp, Optional<Boolean> nullsLow, Map<Word, String> forms) {
   private static final Pattern PART = Pattern.compile("\\$(\\d)");
 
   /** Copies the map. */

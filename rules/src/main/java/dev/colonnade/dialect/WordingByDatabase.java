@@ -19,6 +19,9 @@ import java.util.Optional;
  * MariaDB where a server is at hand; the others' are from memory where no test says more.
  */
 final class WordingByDatabase {
+  /** In the place of a form that the standard has and a database has not. */
+  private static final String NONE = "-";
+
   private static final Map<Word, String> STANDARD =
       Map.ofEntries(
           entry(Word.TRUE, "true"),
@@ -43,6 +46,7 @@ final class WordingByDatabase {
           entry(Word.CURRENT_DATE, "current_date"),
           entry(Word.CURRENT_TIME, "current_time"),
           entry(Word.CURRENT_TIMESTAMP, "current_timestamp"),
+          entry(Word.LOCAL_DATETIME, "localtimestamp"),
           entry(Word.EXTRACT, "extract($0 from $1)"),
           entry(Word.QUARTER, "extract(quarter from $0)"),
           entry(Word.WEEK, "extract(week from $0)"),
@@ -62,6 +66,9 @@ final class WordingByDatabase {
           entry(Word.TIMESTAMP_TYPE, "timestamp"),
           entry(Word.ILIKE, "lower($0) like lower($1)"),
           entry(Word.NOT_ILIKE, "lower($0) not like lower($1)"),
+          entry(Word.NULLS_FIRST, "$1 nulls first"),
+          entry(Word.NULLS_LAST, "$1 nulls last"),
+          entry(Word.ROW_LIST, "row"),
           entry(Word.LIMIT, " fetch first $0 rows only"),
           entry(Word.OFFSET, " offset $0 rows"),
           entry(Word.LIMIT_OFFSET, " offset $1 rows fetch first $0 rows only"),
@@ -76,18 +83,25 @@ final class WordingByDatabase {
           Word.OFFSET, " offset $0",
           Word.LIMIT_OFFSET, " limit $0 offset $1");
 
+  private static final Map<Word, String> NULLS =
+      Map.of(
+          Word.NULLS_FIRST, "case when ($0) is null then 0 else 1 end, $1",
+          Word.NULLS_LAST, "case when ($0) is null then 1 else 0 end, $1");
+
   private static final Wording POSTGRESQL =
       wording(
           Optional.of(false),
+          Optional.empty(),
           LIMITS,
           Map.ofEntries(
               entry(Word.LOCATE, "position($0 in $1)"),
               entry(Word.LOCATE_FROM, "strpos(substring($1, $2), $0)"),
               entry(Word.CURRENT_TIME, "localtime"),
+              entry(Word.CURRENT_TIMESTAMP, "localtimestamp"),
               entry(Word.DAY_OF_WEEK, "(extract(dow from $0) + 1)"),
               entry(Word.DAY_OF_YEAR, "extract(doy from $0)"),
               entry(Word.TRUNCATE_MOMENT, "date_trunc('$0', $1)"),
-              entry(Word.MOVED, "($0 + ($1) * interval '1 $2')"),
+              entry(Word.MOVED, "cast($0 + ($1) * interval '1 $2' as timestamp)"),
               entry(Word.DIFFERENCE, "extract($2 from ($1 - $0))"),
               entry(Word.DIFFERENCE_MONTHS, "extract($2 from age($1, $0))"),
               entry(Word.FORMAT, "to_char($0, $1)"),
@@ -99,6 +113,7 @@ final class WordingByDatabase {
               entry(Word.CAST_TO_TEXT, "cast($0 as varchar)"),
               entry(Word.ILIKE, "$0 ilike $1"),
               entry(Word.NOT_ILIKE, "$0 not ilike $1"),
+              entry(Word.ROW_COMPARISON, "row"),
               entry(Word.WITH_TIES, " fetch first $0 rows with ties"),
               entry(Word.ON_CONFLICT, " on conflict$0 do $1")));
 
@@ -111,8 +126,13 @@ final class WordingByDatabase {
           entry(Word.LENGTH, "char_length($0)"),
           entry(Word.TRUNCATE, "truncate($0, $1)"),
           entry(Word.TRUNCATE_WHOLE, "truncate($0, 0)"),
+          entry(Word.EXTRACT, "$0($1)"),
+          entry(Word.QUARTER, "quarter($0)"),
           entry(Word.EPOCH, "unix_timestamp($0)"),
-          entry(Word.MOVED, "date_add($0, interval $1 $2)"),
+          entry(Word.MOVED, "timestampadd($2, $1, $0)"),
+          entry(Word.ROW_COMPARISON, "row"),
+          entry(Word.NULLS_FIRST, NULLS.get(Word.NULLS_FIRST)),
+          entry(Word.NULLS_LAST, NULLS.get(Word.NULLS_LAST)),
           entry(Word.DIFFERENCE, "timestampdiff($2, $0, $1)"),
           entry(Word.FORMAT, "date_format($0, $1)"),
           entry(Word.LISTAGG, "group_concat($0 separator $1)"),
@@ -125,15 +145,18 @@ final class WordingByDatabase {
           entry(Word.TIMESTAMP_TYPE, "datetime"),
           entry(Word.OFFSET, " limit 18446744073709551615 offset $0"));
 
-  private static final Wording MYSQL = wording(Optional.empty(), LIMITS, OF_MYSQL);
+  private static final Wording MYSQL =
+      wording(Optional.empty(), Optional.of(true), LIMITS, OF_MYSQL);
 
   private static final Wording H2 =
       wording(
           Optional.of(true),
+          Optional.empty(),
           LIMITS,
           Map.ofEntries(
               entry(Word.CURRENT_TIME, "localtime"),
               entry(Word.CURRENT_TIMESTAMP, "localtimestamp"),
+              entry(Word.ROW_COMPARISON, "row"),
               entry(Word.TRUNCATE_MOMENT, "date_trunc('$0', $1)"),
               entry(Word.MOVED, "dateadd($2, $1, $0)"),
               entry(Word.DIFFERENCE, "datediff($2, $0, $1)"),
@@ -149,8 +172,10 @@ final class WordingByDatabase {
   private static final Wording HSQLDB =
       wording(
           Optional.of(true),
+          Optional.empty(),
           LIMITS,
           Map.ofEntries(
+              entry(Word.CURRENT_TIMESTAMP, "localtimestamp"),
               entry(Word.QUARTER, "quarter($0)"),
               entry(Word.WEEK, "extract(week_of_year from $0)"),
               entry(Word.EPOCH, "unix_timestamp($0)"),
@@ -170,8 +195,11 @@ final class WordingByDatabase {
   private static final Wording SQLITE =
       wording(
           Optional.empty(),
+          Optional.empty(),
           LIMITS,
           Map.ofEntries(
+              entry(Word.ROW_COMPARISON, "row"),
+              entry(Word.LOCAL_DATETIME, "datetime('now', 'localtime')"),
               entry(Word.LOCATE, "instr($1, $0)"),
               entry(Word.LOCATE_FROM, "instr(substr($1, $2), $0)"),
               entry(Word.SUBSTRING, "substr($0, $1)"),
@@ -200,6 +228,7 @@ final class WordingByDatabase {
   private static final Wording ORACLE =
       wording(
           Optional.of(true),
+          Optional.empty(),
           Map.of(),
           Map.ofEntries(
               // Before Oracle 23 there are no truth values: numbers stand for them.
@@ -212,8 +241,8 @@ final class WordingByDatabase {
               entry(Word.LEFT, "substr($0, 1, $1)"),
               entry(Word.RIGHT, "substr($0, length($0) - $1 + 1)"),
               entry(Word.CEILING, "ceil($0)"),
+              entry(Word.CURRENT_DATE, "trunc(current_date)"),
               entry(Word.CURRENT_TIME, "localtimestamp"),
-              entry(Word.CURRENT_TIMESTAMP, "localtimestamp"),
               entry(Word.QUARTER, "to_number(to_char($0, 'Q'))"),
               entry(Word.WEEK, "to_number(to_char($0, 'IW'))"),
               entry(Word.EPOCH, "((cast($0 as date) - date '1970-01-01') * 86400)"),
@@ -236,10 +265,12 @@ final class WordingByDatabase {
   private static final Wording SQL_SERVER =
       wording(
           Optional.empty(),
+          Optional.of(true),
           Map.of(),
           Map.ofEntries(
               entry(Word.TRUE, "1"),
               entry(Word.FALSE, "0"),
+              entry(Word.ROW_LIST, NONE),
               entry(Word.QUOTE_OPEN, "["),
               entry(Word.QUOTE_CLOSE, "]"),
               entry(Word.CONCAT, "concat($0)"),
@@ -256,6 +287,9 @@ final class WordingByDatabase {
               entry(Word.CURRENT_DATE, "cast(sysdatetime() as date)"),
               entry(Word.CURRENT_TIME, "cast(sysdatetime() as time)"),
               entry(Word.CURRENT_TIMESTAMP, "sysdatetime()"),
+              entry(Word.LOCAL_DATETIME, "sysdatetime()"),
+              entry(Word.NULLS_FIRST, NULLS.get(Word.NULLS_FIRST)),
+              entry(Word.NULLS_LAST, NULLS.get(Word.NULLS_LAST)),
               entry(Word.EXTRACT, "datepart($0, $1)"),
               entry(Word.QUARTER, "datepart(quarter, $0)"),
               entry(Word.WEEK, "datepart(week, $0)"),
@@ -281,6 +315,7 @@ final class WordingByDatabase {
   private static final Wording DB2 =
       wording(
           Optional.of(true),
+          Optional.of(false),
           Map.of(),
           Map.ofEntries(
               entry(Word.SUBSTRING, "substr($0, $1)"),
@@ -288,7 +323,9 @@ final class WordingByDatabase {
               entry(Word.CEILING, "ceil($0)"),
               entry(Word.WEEK, "week_iso($0)"),
               entry(Word.TRUNCATE_MOMENT, "date_trunc('$0', $1)"),
-              entry(Word.MOVED, "add_$2s($0, $1)"),
+              entry(Word.MOVED, "$0 + ($1) $2s"),
+              entry(Word.NULLS_FIRST, NULLS.get(Word.NULLS_FIRST)),
+              entry(Word.NULLS_LAST, NULLS.get(Word.NULLS_LAST)),
               entry(Word.DIFFERENCE, "$2s_between($1, $0)"),
               entry(Word.FORMAT, "varchar_format($0, $1)"),
               entry(Word.RECURSIVE, "")));
@@ -296,12 +333,14 @@ final class WordingByDatabase {
   private static final Wording DERBY =
       wording(
           Optional.of(true),
+          Optional.empty(),
           Map.of(),
           Map.ofEntries(
               entry(Word.SUBSTRING, "substr($0, $1)"),
               entry(Word.SUBSTRING_FOR, "substr($0, $1, $2)"),
               entry(Word.LEFT, "substr($0, 1, $1)"),
               entry(Word.RIGHT, "substr($0, length($0) - $1 + 1)"),
+              entry(Word.LOCAL_DATETIME, "current_timestamp"),
               entry(Word.EXTRACT, "$0($1)"),
               entry(Word.QUARTER, "((month($0) + 2) / 3)"),
               entry(Word.MOVED, "{fn timestampadd(SQL_TSI_$3, $1, $0)}"),
@@ -326,15 +365,19 @@ final class WordingByDatabase {
   private WordingByDatabase() {}
 
   private static Wording wording(
-      Optional<Boolean> foldsUp, Map<Word, String> shared, Map<Word, String> own) {
+      Optional<Boolean> foldsUp,
+      Optional<Boolean> nullsLow,
+      Map<Word, String> shared,
+      Map<Word, String> own) {
     Map<Word, String> forms = new EnumMap<>(STANDARD);
     forms.putAll(shared);
     forms.putAll(own);
-    return new Wording(foldsUp, forms);
+    forms.values().removeIf(NONE::equals);
+    return new Wording(foldsUp, nullsLow, forms);
   }
 
   static Wording of(String shortName) {
     Wording known = ALL.get(shortName);
-    return known != null ? known : wording(Optional.of(true), Map.of(), Map.of());
+    return known != null ? known : wording(Optional.of(true), Optional.empty(), Map.of(), Map.of());
   }
 }

@@ -126,6 +126,52 @@ public final class Functions {
           "user",
           "uid");
 
+  private static final Set<String> OF_MOMENTS =
+      Set.of(
+          "datepart",
+          "datename",
+          "dateadd",
+          "datediff",
+          "datediff_big",
+          "datetrunc",
+          "date_bucket",
+          "timestampadd",
+          "timestampdiff");
+
+  private static final Set<String> UNITS =
+      Set.of(
+          "year",
+          "quarter",
+          "month",
+          "week",
+          "iso_week",
+          "isowk",
+          "weekday",
+          "day",
+          "dayofyear",
+          "hour",
+          "minute",
+          "second",
+          "millisecond",
+          "microsecond",
+          "nanosecond",
+          "yy",
+          "yyyy",
+          "qq",
+          "mm",
+          "wk",
+          "ww",
+          "dw",
+          "dd",
+          "dy",
+          "hh",
+          "mi",
+          "ss",
+          "ms",
+          "mcs",
+          "ns",
+          "tzoffset");
+
   private Functions() {}
 
   /** False for a function whose value differs from row to row or from call to call. */
@@ -141,6 +187,18 @@ public final class Functions {
     String folded = name.toLowerCase(Locale.ROOT);
     boolean scalar = arguments > 1 && (folded.equals("min") || folded.equals("max"));
     return AGGREGATES.contains(folded) && !scalar;
+  }
+
+  /**
+   * True for a bare word that names a unit or a part of a moment in an argument of that function
+   * (DATEPART and its like in Transact-SQL; DATEDIFF of H2, TIMESTAMPDIFF of MySQL; SUBSTRING of
+   * Db2, which counts in such units).
+   */
+  public static boolean isUnit(String function, String word) {
+    String folded = word.toLowerCase(Locale.ROOT);
+    return function.startsWith("substr")
+        ? folded.matches("codeunits(16|32)|octets")
+        : OF_MOMENTS.contains(function) && UNITS.contains(folded);
   }
 
   /** True for a name that is a function although no parentheses follow. */

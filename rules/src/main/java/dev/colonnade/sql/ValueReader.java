@@ -135,7 +135,11 @@ final class ValueReader {
       arguments.addAll(reader.expressions(function.getNamedParameters()));
     } else if (function.getParameters() != null) {
       for (net.sf.jsqlparser.expression.Expression argument : function.getParameters()) {
-        if (!(argument instanceof AllColumns) || argument instanceof AllTableColumns) {
+        if (argument instanceof Column word
+            && word.getTable() == null
+            && Functions.isUnit(name, word.getColumnName())) {
+          arguments.add(new Literal(word.getColumnName(), LiteralKind.TEXT));
+        } else if (!(argument instanceof AllColumns) || argument instanceof AllTableColumns) {
           arguments.add(read(argument));
         }
       }

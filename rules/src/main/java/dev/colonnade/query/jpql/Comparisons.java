@@ -45,8 +45,43 @@ final class Comparisons {
     return switch (operator) {
       case "=", "is not distinct from" -> "(" + String.join(" and ", pairs) + ")";
       case "<>", "is distinct from" -> "(" + String.join(" or ", pairs) + ")";
-      default -> tuple(leftSql) + " " + operator + " " + tuple(rightSql);
+      default ->
+          statement.words.comparesRows()
+              ? tuple(leftSql) + " " + operator + " " + tuple(rightSql)
+              : rows(leftSql, operator, rightSql);
     };
+  }
+
+  /**
+   * Which of two rows of values comes first, where the database does not compare rows: the first
+   * values bound the rest (as Hibernate ORM 7.4 writes it).
+   */
+  private static String rows(List<String> left, String operator, List<String> right) {
+    if (left.size() == 1) {
+      return left.get(0) + " " + operator + " " + right.get(0);
+    }
+    String outer = operator.substring(0, 1) + "=";
+    String inverse =
+        switch (operator) {
+          case ">" -> "<=";
+          case ">=" -> "<";
+          case "<" -> ">=";
+          default -> ">";
+        };
+    String rest = rows(left.subList(1, left.size()), inverse, right.subList(1, right.size()));
+    return "("
+        + left.get(0)
+        + " "
+        + outer
+        + " "
+        + right.get(0)
+        + " and not ("
+        + left.get(0)
+        + " = "
+        + right.get(0)
+        + " and "
+        + rest
+        + "))";
   }
 
   static String tuple(List<String> columns) {

@@ -73,7 +73,7 @@ final class EntityTables {
       result.add(isOf(use, statement.mapping.concreteTypes(entity)));
     }
     for (Restriction restriction : entity.restrictions()) {
-      result.add("(" + restriction.on(use.alias) + ")");
+      result.add("(" + statement.words.condition(restriction.on(use.alias)) + ")");
     }
     entity.upkeep().softDelete().ifPresent(it -> result.add(live(use, it)));
     return result;
@@ -102,7 +102,7 @@ final class EntityTables {
     List<String> result = new ArrayList<>();
     for (Filter filter : filters) {
       if (statement.isOn(filter)) {
-        result.add("(" + filter.condition().on(alias) + ")");
+        result.add("(" + statement.words.condition(filter.condition().on(alias)) + ")");
       }
     }
     return result;

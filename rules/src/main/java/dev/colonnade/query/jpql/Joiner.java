@@ -148,7 +148,7 @@ final class Joiner {
     if (many.link() instanceof Link.Elements elements) {
       List<String> conditions = place.add(kind, statement.names.write(elements.table()), alias);
       link(conditions, alias, elements.toOwner(), holder.named());
-      many.restrictions().forEach(it -> conditions.add("(" + it.on(alias) + ")"));
+      many.restrictions().forEach(it -> conditions.add(condition(it, alias)));
       conditions.addAll(ofLink(many.traits(), alias, alias, true));
       return new Source.Elements(alias, elements.element(), part(many, alias));
     }
@@ -170,6 +170,10 @@ final class Joiner {
         .conditions()
         .addAll(ofLink(many.traits(), linkAlias, ownAlias, !linkAlias.equals(ownAlias)));
     return attached.use();
+  }
+
+  private String condition(Restriction restriction, String alias) {
+    return "(" + statement.words.condition(restriction.on(alias)) + ")";
   }
 
   private static Optional<CollectionPart> part(Attribute.ToMany many, String alias) {
@@ -198,7 +202,7 @@ final class Joiner {
   private List<String> ofLink(
       CollectionTraits traits, String linkAlias, String alias, boolean hasTable) {
     List<String> result = new ArrayList<>();
-    traits.linkRestrictions().forEach(it -> result.add("(" + it.on(linkAlias) + ")"));
+    traits.linkRestrictions().forEach(it -> result.add(condition(it, linkAlias)));
     if (hasTable && traits.softDelete().isPresent()) {
       result.add(new RowChanges(statement).live(traits.softDelete().get(), linkAlias + "."));
     }
@@ -291,7 +295,7 @@ final class Joiner {
   private Attached finish(
       EntityUse use, List<String> conditions, List<Restriction> restrictions, String linkAlias) {
     conditions.addAll(tables.conditions(use));
-    restrictions.forEach(it -> conditions.add("(" + it.on(use.alias) + ")"));
+    restrictions.forEach(it -> conditions.add(condition(it, use.alias)));
     return new Attached(use, linkAlias, conditions);
   }
 

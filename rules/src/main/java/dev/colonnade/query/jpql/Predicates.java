@@ -343,15 +343,19 @@ final class Predicates {
       String any = tests.size() == 1 ? tests.get(0) : "(" + String.join(" or ", tests) + ")";
       return not.isEmpty() ? any : "not (" + any + ")";
     }
+    List<String> subjects = block.comparisons.columns(subject, values.get(0));
+    if (subjects.size() > 1 && !block.statement.words.listsRows()) {
+      String any =
+          String.join(
+              " or ",
+              values.stream().map(it -> block.comparisons.compare(subject, "=", it)).toList());
+      return (not.isEmpty() ? "" : "not ") + "(" + any + ")";
+    }
     List<String> items =
         values.stream()
             .map(value -> Comparisons.tuple(block.comparisons.columns(value, subject)))
             .toList();
-    return Comparisons.tuple(block.comparisons.columns(subject, values.get(0)))
-        + not
-        + " in ("
-        + String.join(", ", items)
-        + ")";
+    return Comparisons.tuple(subjects) + not + " in (" + String.join(", ", items) + ")";
   }
 
   private Paths.Node collection(HqlParser.ExpressionContext expression) {

@@ -258,14 +258,11 @@ final class Queries {
   String orderBy(Block block, HqlParser.OrderByClauseContext orderBy, List<String> selected) {
     List<String> items = new ArrayList<>();
     for (HqlParser.SortSpecificationContext sort : orderBy.sortSpecification()) {
-      String direction =
-          sort.sortDirection() != null && sort.sortDirection().DESC() != null ? " desc" : "";
-      String nulls =
-          sort.nullsPrecedence() == null
-              ? ""
-              : sort.nullsPrecedence().FIRST() != null ? " nulls first" : " nulls last";
+      boolean descending = sort.sortDirection() != null && sort.sortDirection().DESC() != null;
+      Optional<Boolean> nullsFirst =
+          Optional.ofNullable(sort.nullsPrecedence()).map(it -> it.FIRST() != null);
       for (String term : terms(block, sort.sortExpression(), selected)) {
-        items.add(term + direction + nulls);
+        items.add(statement.words.sorted(term, descending, nullsFirst));
       }
     }
     return "order by " + String.join(", ", items);

@@ -214,7 +214,7 @@ final class RowChanges {
     String change = "delete from " + names.write(table);
     List<String> restrictions = new ArrayList<>();
     (many.target().isPresent() ? many.traits().linkRestrictions() : many.restrictions())
-        .forEach(it -> restrictions.add("(" + it.bare() + ")"));
+        .forEach(it -> restrictions.add("(" + statement.words.condition(it.bare()) + ")"));
     if (many.traits().softDelete().isPresent()) {
       SoftDelete soft = many.traits().softDelete().get();
       change = "update " + names.write(table) + " set " + gone(soft);

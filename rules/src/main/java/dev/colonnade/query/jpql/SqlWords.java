@@ -5,9 +5,14 @@ import dev.colonnade.dialect.Wording;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** Says in the database's own words what a query asks for. */
 final class SqlWords {
+  private static final Pattern TRUTH =
+      Pattern.compile("'(?:[^']|'')*'|(?<![.\\w])(true|false)(?![.\\w])", Pattern.CASE_INSENSITIVE);
+
   private final Wording wording;
 
   SqlWords(String database) {
@@ -17,6 +22,41 @@ final class SqlWords {
   /** A truth value. */
   String truth(boolean value) {
     return wording.of(value ? Word.TRUE : Word.FALSE);
+  }
+
+  /** A condition that a mapping gives in SQL, with the database's literals for truth values. */
+  String condition(String sql) {
+    return TRUTH
+        .matcher(sql)
+        .replaceAll(
+            found ->
+                Matcher.quoteReplacement(
+                    found.group(1) == null
+                        ? found.group()
+                        : truth(found.group(1).equalsIgnoreCase("true"))));
+  }
+
+  /** ORDER BY's term with its place of missing values, said by a further term where need be. */
+  String sorted(String term, boolean descending, Optional<Boolean> nullsFirst) {
+    String directed = term + (descending ? " desc" : "");
+    if (nullsFirst.isEmpty()) {
+      return directed;
+    }
+    Optional<Boolean> low = wording.nullsLow();
+    if (low.isPresent() && nullsFirst.get() == (low.get() != descending)) {
+      return directed;
+    }
+    return wording.of(nullsFirst.get() ? Word.NULLS_FIRST : Word.NULLS_LAST, term, directed);
+  }
+
+  /** True where rows of values can be compared as to which comes first. */
+  boolean comparesRows() {
+    return wording.tryOf(Word.ROW_COMPARISON).isPresent();
+  }
+
+  /** True where a list can hold rows of values. */
+  boolean listsRows() {
+    return wording.tryOf(Word.ROW_LIST).isPresent();
   }
 
   String concat(List<String> parts) {
@@ -49,6 +89,7 @@ final class SqlWords {
         switch (standard) {
           case "current_date" -> Word.CURRENT_DATE;
           case "current_time" -> Word.CURRENT_TIME;
+          case "local_datetime" -> Word.LOCAL_DATETIME;
           default -> Word.CURRENT_TIMESTAMP;
         });
   }

@@ -72,9 +72,11 @@ final class StandardFunctions {
     if (function.currentTimeFunction() != null || function.localTimeFunction() != null) {
       return words.now("current_time");
     }
+    if (function.localDateTimeFunction() != null) {
+      return words.now("local_datetime");
+    }
     if (function.currentTimestampFunction() != null
         || function.instantFunction() != null
-        || function.localDateTimeFunction() != null
         || function.offsetDateTimeFunction() != null) {
       return words.now("current_timestamp");
     }

@@ -71,6 +71,22 @@ final class PortDatabase implements AutoCloseable {
   private static final Pattern PLACEHOLDER =
       Pattern.compile("'(?:[^']|'')*'|(?<!:):[A-Za-z_]\\w*|\\?\\d+|[:?]#\\{[^}]*}");
 
+  static final List<Class<?>> ENTITIES =
+      List.of(
+          Vessel.class,
+          Berth.class,
+          Booking.class,
+          Company.class,
+          CreditNote.class,
+          Entrance.class,
+          Exit.class,
+          Invoice.class,
+          Movement.class,
+          Note.class,
+          Pilot.class,
+          Tanker.class,
+          Tug.class);
+
   private final List<String> sent = new ArrayList<>();
   private final SessionFactory sessions;
   private final Connection connection;
@@ -82,23 +98,7 @@ final class PortDatabase implements AutoCloseable {
   private final String packageName;
 
   PortDatabase() throws SQLException, URISyntaxException {
-    this(
-        "port",
-        List.of(
-            Vessel.class,
-            Berth.class,
-            Booking.class,
-            Company.class,
-            CreditNote.class,
-            Entrance.class,
-            Exit.class,
-            Invoice.class,
-            Movement.class,
-            Note.class,
-            Pilot.class,
-            Tanker.class,
-            Tug.class),
-        Map.of());
+    this("port", ENTITIES, Map.of());
   }
 
   /**
@@ -251,7 +251,11 @@ final class PortDatabase implements AutoCloseable {
   }
 
   StatementReading read(String sql) {
-    return new StatementParser(schema, Dialects.byShortName("h2").orElseThrow())
+    return read(sql, "h2");
+  }
+
+  StatementReading read(String sql, String name) {
+    return new StatementParser(schema, Dialects.byShortName(name).orElseThrow())
         .parse(new QueryText("query", SourceLocation.of("query"), QuerySource.FILE, sql, sql));
   }
 
@@ -310,7 +314,7 @@ final class PortDatabase implements AutoCloseable {
         .scan(read, mapping.mapping(), "h2");
   }
 
-  private static void bind(CommonQueryContract query) {
+  static void bind(CommonQueryContract query) {
     for (QueryParameter<?> parameter : query.getParameterMetadata().getParameters()) {
       String name = parameter.getName();
       if (name.endsWith("List")) {
