@@ -285,6 +285,22 @@ public final class ClassFiles {
     }
   }
 
+  /**
+   * The texts that a class's methods of one name give back, put together as those of {@link #calls}
+   * are; none where the class is not one of these, or they are not known.
+   */
+  public List<String> returnedTexts(String className, String method) {
+    if (!paths.containsKey(className)) {
+      return List.of();
+    }
+    try {
+      return MethodTexts.returned(bytes(className), method, this::staticText);
+    } catch (IOException | RuntimeException e) {
+      // Whoever asks says that the texts are not known.
+      return List.of();
+    }
+  }
+
   private byte[] bytes(String className) throws IOException {
     return Files.readAllBytes(paths.get(className));
   }

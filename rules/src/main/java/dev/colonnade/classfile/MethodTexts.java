@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
 import java.util.function.IntFunction;
+import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.ClassNode;
@@ -50,6 +51,25 @@ final class MethodTexts {
     this.method = method;
     this.fields = fields;
     this.depth = depth;
+  }
+
+  /** What the methods of that name in a class file give back; none where one of them is unknown. */
+  static List<String> returned(
+      byte[] classFile, String name, BiFunction<String, String, Optional<String>> fields) {
+    ClassNode type = new ClassNode();
+    new ClassReader(classFile).accept(type, ClassReader.SKIP_FRAMES);
+    Set<String> result = new TreeSet<>();
+    for (MethodNode method : type.methods) {
+      boolean texts = Type.getReturnType(method.desc).equals(TEXT);
+      if (method.name.equals(name) && texts && method.instructions.size() > 0) {
+        Set<String> returned = new MethodTexts(type, method, fields, 0).returned();
+        if (returned.isEmpty()) {
+          return List.of();
+        }
+        result.addAll(returned);
+      }
+    }
+    return List.copyOf(result);
   }
 
   private ConstantTexts interpreter() {

@@ -163,7 +163,9 @@ public final class TemplateGroup {
         if (to < 0) {
           return false;
         }
-        String body = text.substring(from, to);
+        String written = text.substring(from, to);
+        boolean inQuotes = quote.getKey().equals("\"");
+        String body = inQuotes ? written.replace("\\\"", "\"") : written;
         templates.putIfAbsent(name, new Template(parameters, body, line(from)));
         at = to + quote.getValue().length();
         return true;

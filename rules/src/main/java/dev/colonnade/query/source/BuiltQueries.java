@@ -14,12 +14,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 
 /**
  * Finds the places where a service builds queries from objects, so that no text of them exists
- * before run time: the Criteria API, Querydsl, jOOQ, Spring Data's specifications, examples,
- * predicates and criteria (their Javadoc). They are counted, since an index that no text needs may
- * be needed by them; each class has one entry for each kind, at its first such place.
+ * before run time: the Criteria API, Querydsl, jOOQ, MyBatis-Plus, Spring Data's specifications,
+ * examples, predicates and criteria (their Javadoc). They are counted, since an index that no text
+ * needs may be needed by them; each class has one entry for each kind, at its first such place.
  */
 public final class BuiltQueries {
   private static final Set<String> CRITERIA =
@@ -49,6 +50,12 @@ public final class BuiltQueries {
           "(Lorg/springframework/data/jpa/domain/UpdateSpecification;", "a specification",
           "(Lcom/querydsl/core/types/Predicate;", "Querydsl",
           "(Lorg/springframework/data/domain/Example;", "an example");
+
+  /** The conditions that MyBatis-Plus makes SQL of. */
+  private static final String WRAPPER = "Lcom/baomidou/mybatisplus/core/conditions/Wrapper;";
+
+  private static final Pattern MAPPED =
+      Pattern.compile("(select|delete|update|remove|list|page|get|count|exists)[A-Za-z]*");
 
   private final Path baseDirectory;
   private final List<Path> sourceDirectories;
@@ -117,6 +124,9 @@ public final class BuiltQueries {
     }
     if (callee.descriptor().contains("Lorg/springframework/data/relational/core/query/Query;")) {
       return Optional.of("Spring Data's criteria");
+    }
+    if (callee.descriptor().contains(WRAPPER) && MAPPED.matcher(callee.name()).matches()) {
+      return Optional.of("MyBatis-Plus");
     }
     if (!EXECUTED.contains(callee.name())) {
       return Optional.empty();

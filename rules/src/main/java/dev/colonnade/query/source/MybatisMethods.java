@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.classfile.ClassFiles.ClassFile;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.mapper.MapperReader;
@@ -9,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jboss.jandex.AnnotationInstance;
+import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.MethodInfo;
 
 /**
@@ -38,9 +40,11 @@ final class MybatisMethods {
 
   private final SqlMethods methods;
   private final MapperReader mappers;
+  private final ClassFiles classes;
 
-  MybatisMethods(SqlMethods methods, MapperReader mappers) {
+  MybatisMethods(SqlMethods methods, MapperReader mappers, ClassFiles classes) {
     this.methods = methods;
+    this.classes = classes;
     this.mappers = mappers;
   }
 
@@ -78,6 +82,27 @@ final class MybatisMethods {
     }
   }
 
+  /**
+   * The method that makes the SQL is named, or called as the mapper's (MyBatis 3 reference, "Mapper
+   * Annotations"); what it puts together of constants is read.
+   */
+  private void provided(
+      String id, SourceLocation place, MethodInfo method, AnnotationInstance annotation) {
+    AnnotationValue type = annotation.value("value");
+    AnnotationValue provider = type == null ? annotation.value("type") : type;
+    String named = SqlMethods.text(annotation, "method");
+    List<String> texts = new ArrayList<>();
+    for (String name : named.isEmpty() ? List.of(method.name(), "provideSql") : List.of(named)) {
+      if (provider != null && texts.isEmpty()) {
+        texts.addAll(classes.returnedTexts(provider.asClass().name().toString(), name));
+      }
+    }
+    if (texts.isEmpty()) {
+      methods.refuse(id, place, OWN_METHOD);
+    }
+    texts.forEach(text -> methods.add(mappers.script(id, place, text)));
+  }
+
   private List<Statement> chosen(List<Statement> statements) {
     List<Statement> ours =
         statements.stream()
@@ -103,7 +128,7 @@ final class MybatisMethods {
     if (!statement.databaseId().isEmpty() && !mappers.isKnown(statement.databaseId())) {
       methods.refuse(id, place, MapperReader.unknownDatabase(statement.databaseId()));
     } else if (statement.kind().endsWith(PROVIDER)) {
-      methods.refuse(id, place, OWN_METHOD);
+      provided(id, place, method, statement.annotation());
     } else if (ownLanguage) {
       methods.refuse(id, place, "a language driver of the service makes its SQL");
     } else if (text.isBlank()) {

@@ -58,7 +58,7 @@ public final class SqlMethods {
 
   private SqlMethods(Setting setting, ClassFiles classes) {
     this.locator = new SourceLocator(setting.baseDirectory(), setting.sourceDirectories());
-    this.mybatis = new MybatisMethods(this, setting.mappers());
+    this.mybatis = new MybatisMethods(this, setting.mappers(), classes);
     this.sqlObjects =
         new SqlObjects(
             this,

@@ -32,7 +32,7 @@ final class SqlMethodsTest {
               + "@Retention(RetentionPolicy.RUNTIME) @Repeatable(NAME.List.class)\n"
                   .replace("NAME", name)
               + ("public @interface NAME { String[] value(); String databaseId() default \"\";"
-                      + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
+                     + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
                   .replace("NAME", name));
     }
     sources.add(
@@ -191,6 +191,47 @@ final class SqlMethodsTest {
             tuple("port.BerthMapper.empty", AnnotationTexts.NO_TEXT),
             tuple("port.BerthMapper.open", "what stands for ${table} is not known"),
             tuple("port.BerthMapper.provided", MybatisMethods.OWN_METHOD));
+  }
+
+  @Test
+  void what_a_provider_puts_together_is_read() {
+    FoundQueries found =
+        scan(
+            mybatis(),
+            """
+            package port;
+            import org.apache.ibatis.annotations.*;
+            public interface BerthMapper {
+              @SelectProvider(type = BerthSql.class, method = "find") int find(String name);
+              @SelectProvider(type = BerthSql.class, method = "") int list();
+              @SelectProvider(type = BerthSql.class, method = "built") int built(Object sql);
+            }
+            """,
+            """
+            package port;
+            public class BerthSql {
+              private static final String FROM = " from berth";
+              public String find(String name) {
+                StringBuilder sql = new StringBuilder("select *").append(FROM);
+                if (name != null) sql.append(" where name = #{name}");
+                return sql.toString();
+              }
+              public static String list() {
+                return "<script>select id" + FROM + "<where><if test='open'>open = 1</if></where></script>";
+              }
+              public String built(Object sql) { return sql.toString(); }
+            }
+            """);
+    assertThat(found.queries())
+        .extracting(QueryText::id, SqlMethodsTest::flat)
+        .containsExactly(
+            tuple("port.BerthMapper.find", "select * from berth"),
+            tuple("port.BerthMapper.find", "select * from berth where name = #{name}"),
+            tuple("port.BerthMapper.list", "select id from berth WHERE open = 1"),
+            tuple("port.BerthMapper.list", "select id from berth"));
+    assertThat(found.unanalysed())
+        .extracting(UnanalysedQuery::id, UnanalysedQuery::reason)
+        .containsExactly(tuple("port.BerthMapper.built", MybatisMethods.OWN_METHOD));
   }
 
   @Test

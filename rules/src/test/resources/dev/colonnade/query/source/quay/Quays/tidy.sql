@@ -1,0 +1,1 @@
+delete from quay where depth < 0
