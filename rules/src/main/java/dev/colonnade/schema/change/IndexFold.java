@@ -11,7 +11,6 @@ import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
 import dev.colonnade.schema.change.SchemaChange.CreateIndex;
 import dev.colonnade.schema.change.SchemaChange.DropAllForeignKeys;
-import dev.colonnade.schema.change.SchemaChange.DropConstraint;
 import dev.colonnade.schema.change.SchemaChange.DropIndex;
 import dev.colonnade.schema.change.SchemaChange.RenameConstraint;
 import dev.colonnade.schema.change.SchemaChange.RenameIndex;

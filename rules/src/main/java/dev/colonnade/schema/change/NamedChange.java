@@ -138,9 +138,9 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
-  public void dropConstraint(SchemaChange.DropConstraint it) {
+  public void dropConstraint(DropConstraint it) {
     result =
-        new SchemaChange.DropConstraint(
+        new DropConstraint(
             id(it.table()),
             it.kind(),
             it.name(),

@@ -11,7 +11,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 
 /**
@@ -20,6 +22,30 @@ import java.util.Set;
  * serves it, if there is one by then, and what it had before goes.
  */
 final class RebuiltTable {
+  private static final Map<String, String> SYNONYMS =
+      Map.ofEntries(
+          Map.entry("character varying", "varchar"),
+          Map.entry("char varying", "varchar"),
+          Map.entry("nvarchar", "varchar"),
+          Map.entry("nvarchar2", "varchar"),
+          Map.entry("varchar2", "varchar"),
+          Map.entry("longvarchar", "varchar"),
+          Map.entry("varchar_casesensitive", "varchar"),
+          Map.entry("character", "char"),
+          Map.entry("nchar", "char"),
+          Map.entry("integer", "int"),
+          Map.entry("int4", "int"),
+          Map.entry("mediumint", "int"),
+          Map.entry("int8", "bigint"),
+          Map.entry("int2", "smallint"),
+          Map.entry("bool", "boolean"),
+          Map.entry("bit", "boolean"),
+          Map.entry("float", "double"),
+          Map.entry("float8", "double"),
+          Map.entry("datetime", "timestamp"),
+          Map.entry("binary large object", "blob"),
+          Map.entry("longblob", "blob"));
+
   private final FoldState state;
   private final IndexNames names;
 
@@ -38,15 +64,29 @@ final class RebuiltTable {
             && from.scale().equals(to.scale());
     boolean fixed = firstWord(to).equals("char") || to.family() == TypeFamily.BINARY;
     boolean longer =
-        from.length().equals(to.length())
+        length(from).equals(length(to))
             || (!fixed
-                && from.length().isPresent()
-                && from.length().getAsInt() < to.length().orElse(Integer.MAX_VALUE));
+                && length(from).isPresent()
+                && length(from).getAsInt() < length(to).orElse(Integer.MAX_VALUE));
     return sameKind && longer && (!before.nullable() || after.nullable());
   }
 
+  /** One name for all names of a type, as H2 has them (observed). */
   private static String firstWord(ColumnType type) {
-    return type.text().toLowerCase(Locale.ROOT).split("\\W", 2)[0];
+    String text = type.text().toLowerCase(Locale.ROOT).replaceAll("\\(.*?\\)", "").strip();
+    String word = SYNONYMS.getOrDefault(text, text.split("\\W", 2)[0]);
+    return text.contains("with time zone") ? word + " with time zone" : word;
+  }
+
+  /** A timestamp has six digits behind the second, where nothing else is said. */
+  private static OptionalInt length(ColumnType type) {
+    String word = firstWord(type);
+    if (word.equals("double")) {
+      return OptionalInt.empty();
+    }
+    return word.startsWith("timestamp") && type.length().isEmpty()
+        ? OptionalInt.of(6)
+        : type.length();
   }
 
   void rebuild(TableState table) {

@@ -48,7 +48,7 @@ public interface SchemaChangeVisitor {
   void addForeignKey(SchemaChange.AddForeignKey change);
 
   /** A constraint goes, and with it the index that it owns. */
-  void dropConstraint(SchemaChange.DropConstraint change);
+  void dropConstraint(DropConstraint change);
 
   /** Every foreign key of a table goes. */
   void dropAllForeignKeys(SchemaChange.DropAllForeignKeys change);

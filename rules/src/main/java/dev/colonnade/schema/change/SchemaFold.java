@@ -226,7 +226,7 @@ public final class SchemaFold {
     }
 
     @Override
-    public void dropConstraint(SchemaChange.DropConstraint change) {
+    public void dropConstraint(DropConstraint change) {
       indexes.drop(change);
     }
 

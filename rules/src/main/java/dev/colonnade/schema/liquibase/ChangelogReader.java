@@ -76,10 +76,10 @@ public final class ChangelogReader {
     for (RootChangelog root : input.changelogs()) {
       Contexts contexts = new Contexts(root.contexts().orElse(""));
       LabelExpression labels = new LabelExpression(root.labels().orElse(""));
-      ChangeLogParameters parameters = new Parameters(database, session);
+      ChangeLogParameters parameters =
+          new Parameters(input.dialect(), database, session, input.parameters());
       parameters.setContexts(contexts);
       parameters.setLabels(labels);
-      input.parameters().forEach(parameters::set);
       runner.run(parse(root.file(), parameters, session), contexts, labels);
     }
     return runner.result();

@@ -1,5 +1,9 @@
 package dev.colonnade.schema.liquibase;
 
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.StatementRules;
+import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import liquibase.changelog.ChangeLogParameters;
@@ -23,17 +27,27 @@ final class Parameters extends ChangeLogParameters {
 
   private static final Pattern STRING = Pattern.compile("'(?:[^']|'')*'");
 
-  private final ReadSession session;
+  /** Parameters that Liquibase itself gives the connection's schema or catalog as value. */
+  private static final Pattern HOME =
+      Pattern.compile(
+          "\\$\\{(database\\.(?:default|liquibase)(?:Schema|Catalog)Name)}([\"`\\]]?\\.)?");
 
-  Parameters(Database database, ReadSession session) {
+  private final ReadSession session;
+  private final Optional<String> defaultSchema;
+  private final Map<String, String> given;
+
+  Parameters(Dialect dialect, Database database, ReadSession session, Map<String, String> given) {
     super(database);
     this.session = session;
+    this.defaultSchema = StatementRules.of(dialect).defaultSchema().value();
+    this.given = given;
+    given.forEach(this::set);
   }
 
   @Override
   public String expandExpressions(String text, DatabaseChangeLog changeLog)
       throws UnknownChangeLogParameterException {
-    String expanded = super.expandExpressions(text, changeLog);
+    String expanded = super.expandExpressions(atHome(text), changeLog);
     if (expanded == null || !expanded.contains("${")) {
       return expanded;
     }
@@ -46,6 +60,24 @@ final class Parameters extends ChangeLogParameters {
     }
     note(expanded, changeLog);
     return read.append(expanded, from, expanded.length()).toString();
+  }
+
+  /** A name behind the default schema is a name without one. */
+  private String atHome(String text) {
+    if (text == null || !text.contains("${database.")) {
+      return text;
+    }
+    return HOME.matcher(text)
+        .replaceAll(
+            home -> {
+              String behind = home.group(2) == null ? "" : home.group(2);
+              Optional<String> value = Optional.ofNullable(given.get(home.group(1)));
+              if (value.isEmpty() && behind.equals(".")) {
+                return "";
+              }
+              return Matcher.quoteReplacement(
+                  value.or(() -> defaultSchema).map(it -> it + behind).orElse(home.group()));
+            });
   }
 
   private static String stand(String text, Matcher unknown) {

@@ -3,6 +3,7 @@ package dev.colonnade.schema.liquibase;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.colonnade.dialect.Dialects;
+import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Schema;
 import java.nio.file.Path;
 import java.util.List;
@@ -156,6 +157,27 @@ class SelectionTest {
             "a.sql:1 parameter unknown has no value: read as empty within a name, elsewhere as a"
                 + " word; set changelogParameters");
     assertThat(names(fixture.database(Dialects.h2()).read().schema())).containsExactly("h2_berth");
+  }
+
+  /** Liquibase gives this parameter the schema of the connection, which is not there yet. */
+  @Test
+  void the_default_schema_is_no_part_of_a_name() {
+    String body =
+        """
+        <changeSet id="1" author="harbour">
+          <sql>create table ${database.defaultSchemaName}.berth (id int);
+               create index berth_ix on ${database.defaultSchemaName}.berth (id);
+               create index home on "${database.defaultSchemaName}".berth (id)</sql>
+        </changeSet>
+        """;
+    ChangelogFixture fixture = fixture().xml(body);
+    assertThat(fixture.table("berth")).hasSize(3);
+    assertThat(ChangelogFixture.reasons(fixture.read())).isEmpty();
+    ChangelogFixture set = fixture().xml(body).parameter("database.defaultSchemaName", "port");
+    assertThat(set.table("berth")).hasSize(3);
+    assertThat(set.read().schema().tables())
+        .singleElement()
+        .satisfies(table -> assertThat(table.schemaName()).contains(new Identifier("port")));
   }
 
   @ParameterizedTest

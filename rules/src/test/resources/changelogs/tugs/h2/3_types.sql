@@ -1,0 +1,43 @@
+--liquibase formatted sql
+--changeset tugs:types
+-- other names of the same types, for which no table is built anew
+create table p (id int primary key);
+create table c1 (id int primary key, p_id int, v varchar(255), constraint c1_fk foreign key (p_id) references p (id));
+create index c1_ix on c1 (p_id);
+create table c2 (id int primary key, p_id int, v varchar(255), constraint c2_fk foreign key (p_id) references p (id));
+create index c2_ix on c2 (p_id);
+create table c3 (id int primary key, p_id int, v varchar(255), constraint c3_fk foreign key (p_id) references p (id));
+create index c3_ix on c3 (p_id);
+create table c4 (id int primary key, p_id int, v int, constraint c4_fk foreign key (p_id) references p (id));
+create index c4_ix on c4 (p_id);
+create table c5 (id int primary key, p_id int, v decimal(10,2), constraint c5_fk foreign key (p_id) references p (id));
+create index c5_ix on c5 (p_id);
+create table c6 (id int primary key, p_id int, v bigint, constraint c6_fk foreign key (p_id) references p (id));
+create index c6_ix on c6 (p_id);
+create table c7 (id int primary key, p_id int, v clob, constraint c7_fk foreign key (p_id) references p (id));
+create index c7_ix on c7 (p_id);
+create table c8 (id int primary key, p_id int, v varchar(20), constraint c8_fk foreign key (p_id) references p (id));
+create index c8_ix on c8 (p_id);
+create table c9 (id int primary key, p_id int, v timestamp, constraint c9_fk foreign key (p_id) references p (id));
+create index c9_ix on c9 (p_id);
+create table d1 (id int primary key, p_id int, v double, constraint d1_fk foreign key (p_id) references p (id));
+create index d1_ix on d1 (p_id);
+create table d2 (id int primary key, p_id int, v boolean, constraint d2_fk foreign key (p_id) references p (id));
+create index d2_ix on d2 (p_id);
+create table d3 (id int primary key, p_id int, v blob, constraint d3_fk foreign key (p_id) references p (id));
+create index d3_ix on d3 (p_id);
+create table d4 (id int primary key, p_id int, v varchar, constraint d4_fk foreign key (p_id) references p (id));
+create index d4_ix on d4 (p_id);
+alter table c1 alter column v nvarchar(255);
+alter table c2 alter column v character varying(300);
+alter table c3 alter column v varchar2(255) not null;
+alter table c4 alter column v integer;
+alter table c5 alter column v numeric(10,2);
+alter table c6 alter column v int8;
+alter table c7 alter column v text;
+alter table c8 alter column v nvarchar2(255);
+alter table c9 alter column v timestamp(6) without time zone;
+alter table d1 alter column v float(53);
+alter table d2 alter column v bool;
+alter table d3 alter column v binary large object;
+alter table d4 alter column v nvarchar(255);
