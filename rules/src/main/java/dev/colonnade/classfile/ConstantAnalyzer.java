@@ -47,7 +47,7 @@ final class ConstantAnalyzer extends Analyzer<BasicValue> {
       int arguments = Type.getArgumentTypes(call.desc).length;
       int first = getStackSize() - arguments;
       BasicValue receiver = ConstantTexts.isBuilder(call.owner) ? getStack(first - 1) : null;
-      boolean reads = receiver != null && ConstantTexts.leavesBuilder(call.name);
+      boolean reads = receiver != null && TextCalls.leavesBuilder(call.name);
       BasicValue changed =
           receiver instanceof ConstantText builder && !reads
               ? ((ConstantTexts) interpreter).changed(builder, call, arguments(first, arguments))

@@ -100,12 +100,6 @@ final class ConstantTexts extends BasicInterpreter {
     return BUILDERS.contains(owner);
   }
 
-  /** True for methods that leave a builder's text as it is. */
-  static boolean leavesBuilder(String method) {
-    return Set.of("toString", "length", "isEmpty", "charAt", "indexOf", "capacity")
-        .contains(method);
-  }
-
   /** What a builder holds after a call on it. */
   BasicValue changed(ConstantText builder, MethodInsnNode call, List<BasicValue> arguments) {
     Type[] types = Type.getArgumentTypes(call.desc);
@@ -223,7 +217,7 @@ final class ConstantTexts extends BasicInterpreter {
         calledOn
             .computeIfAbsent((AbstractInsnNode) receiver.identity(), it -> new TreeSet<>())
             .add(call.name);
-        return returnsAlike(call) ? receiver : null;
+        return TextCalls.returnsAlike(call) ? receiver : null;
       }
       if (receiver.kind() == Kind.BUILDER) {
         return switch (call.name) {
@@ -239,7 +233,7 @@ final class ConstantTexts extends BasicInterpreter {
       if (value != null && receiver.kind() == Kind.CLASS && values.size() == 1) {
         return switch (call.name) {
           case "getName", "getCanonicalName" -> TextValues.text(value);
-          case "getSimpleName" -> TextValues.text(value.substring(simpleStart(value)));
+          case "getSimpleName" -> TextValues.text(TextCalls.simpleName(value));
           default -> null;
         };
       }
@@ -259,10 +253,6 @@ final class ConstantTexts extends BasicInterpreter {
     return chosen.test(call) && Type.getReturnType(call.desc).getSort() == Type.OBJECT
         ? new ConstantText(Type.getReturnType(call.desc), Kind.RESULT, Set.of(), call)
         : null;
-  }
-
-  private static int simpleStart(String className) {
-    return Math.max(className.lastIndexOf('.'), className.lastIndexOf('$')) + 1;
   }
 
   private BasicValue onText(
@@ -289,7 +279,7 @@ final class ConstantTexts extends BasicInterpreter {
     return result;
   }
 
-  /** What {@code String.format}, {@code join} and {@code valueOf} make. */
+  /** What {@code String.format}, {@code join} and {@code valueOf} make, and Kotlin's trimming. */
   private Set<String> made(MethodInsnNode call, List<? extends BasicValue> values) {
     BasicValue last = values.get(values.size() - 1);
     BasicValue first = values.get(values.size() == 3 ? 1 : 0);
@@ -307,6 +297,7 @@ final class ConstantTexts extends BasicInterpreter {
             ? Set.of()
             : Set.of(String.join(text, elements(last)));
       }
+      case "trimIndent" -> TextValues.each(TextValues.known(last, TEXT), String::strip);
       case "valueOf" -> TextValues.known(last, Type.getArgumentTypes(call.desc)[0]);
       default -> Set.of();
     };
@@ -348,12 +339,6 @@ final class ConstantTexts extends BasicInterpreter {
           case Opcodes.ISUB -> TextValues.number(numbers.get(0) - numbers.get(1));
           default -> super.binaryOperation(instruction, left, right);
         };
-  }
-
-  /** True where a chain of calls goes on with the same query: its methods give it back. */
-  private static boolean returnsAlike(MethodInsnNode call) {
-    String type = Type.getReturnType(call.desc).getInternalName();
-    return type.endsWith("Query") || type.equals(call.owner) || type.endsWith("Spec");
   }
 
   /** The text under the recipe of {@code makeConcatWithConstants} (StringConcatFactory, JDK). */

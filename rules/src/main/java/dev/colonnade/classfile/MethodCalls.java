@@ -150,7 +150,7 @@ final class MethodCalls {
   }
 
   private static List<CallArgument> arguments(
-      MethodInsnNode call, Frame<BasicValue> frame, IntFunction<List<String>> open) {
+      MethodInsnNode call, Frame<BasicValue> frame, IntFunction<CallArgument> open) {
     Type[] types = Type.getArgumentTypes(call.desc);
     List<CallArgument> arguments = new ArrayList<>();
     for (int i = 0; i < types.length; i++) {
@@ -160,8 +160,7 @@ final class MethodCalls {
               ? CallArgument.UNKNOWN
               : argument(frame.getStack(frame.getStackSize() - fromTop));
       boolean unknown = argument.equals(CallArgument.UNKNOWN) && types[i].equals(TEXT);
-      arguments.add(
-          unknown ? new CallArgument(open.apply(fromTop), OptionalInt.empty()) : argument);
+      arguments.add(unknown ? open.apply(fromTop) : argument);
     }
     return arguments;
   }
@@ -169,10 +168,12 @@ final class MethodCalls {
   private static CallArgument argument(BasicValue value) {
     if (value instanceof ConstantText known) {
       if (known.kind() == Kind.TEXT) {
-        return new CallArgument(known.texts().stream().sorted().toList(), OptionalInt.empty());
+        return new CallArgument(
+            known.texts().stream().sorted().toList(), /* cut= */ false, OptionalInt.empty());
       }
       if (known.kind() == Kind.PARAMETER) {
-        return new CallArgument(List.of(), OptionalInt.of((Integer) known.identity()));
+        return new CallArgument(
+            List.of(), /* cut= */ false, OptionalInt.of((Integer) known.identity()));
       }
     }
     return CallArgument.UNKNOWN;

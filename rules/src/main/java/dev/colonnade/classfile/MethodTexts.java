@@ -1,10 +1,13 @@
 package dev.colonnade.classfile;
 
 import dev.colonnade.classfile.ConstantText.Kind;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
@@ -36,6 +39,7 @@ final class MethodTexts {
   private final BiFunction<String, String, Optional<String>> fields;
   private final int depth;
   private final Map<String, Set<String>> given = new HashMap<>();
+  private boolean cut;
 
   MethodTexts(
       ClassNode type, MethodNode method, BiFunction<String, String, Optional<String>> fields) {
@@ -81,16 +85,19 @@ final class MethodTexts {
    *
    * @param frames what is known of the method as a whole; null where it cannot be read
    */
-  IntFunction<List<String>> at(Frame<BasicValue>[] frames, int instruction) {
+  IntFunction<CallArgument> at(Frame<BasicValue>[] frames, int instruction) {
     return fromTop ->
-        frames == null || frames[0] == null ? List.of() : texts(frames[0], instruction, fromTop);
+        frames == null || frames[0] == null
+            ? CallArgument.UNKNOWN
+            : texts(frames[0], instruction, fromTop);
   }
 
-  private List<String> texts(Frame<BasicValue> start, int instruction, int fromTop) {
-    Set<String> texts =
-        new Ways(method, start, this::interpreter, instruction)
-            .at(frame -> text(frame.getStack(frame.getStackSize() - fromTop)));
-    return texts.stream().sorted().toList();
+  private CallArgument texts(Frame<BasicValue> start, int instruction, int fromTop) {
+    cut = false;
+    Ways ways = new Ways(method, start, this::interpreter, instruction);
+    Set<String> texts = ways.at(frame -> text(frame.getStack(frame.getStackSize() - fromTop)));
+    return new CallArgument(
+        texts.stream().sorted().toList(), cut || ways.isCut(), OptionalInt.empty());
   }
 
   private static Set<String> text(BasicValue value) {
@@ -113,8 +120,19 @@ final class MethodTexts {
                 .filter(it -> it.name.equals(call.name) && it.desc.equals(call.desc))
                 .filter(it -> isFixed(it))
                 .findFirst()
-                .map(it -> new MethodTexts(type, it, fields, depth + 1).returned())
+                .map(it -> few(new MethodTexts(type, it, fields, depth + 1).returned()))
                 .orElse(Set.of()));
+  }
+
+  /** Of many texts the shortest and the longest: what goes into others multiplies them. */
+  private Set<String> few(Set<String> texts) {
+    if (texts.size() <= TextValues.ALTERNATIVES) {
+      return texts;
+    }
+    cut = true;
+    Comparator<String> byLength =
+        Comparator.comparing(String::length).thenComparing(Comparator.naturalOrder());
+    return Set.of(Collections.min(texts, byLength), Collections.max(texts, byLength));
   }
 
   private boolean isFixed(MethodNode called) {
@@ -130,7 +148,7 @@ final class MethodTexts {
               .analyze(type.name, method);
       for (int i = 0; i < method.instructions.size(); i++) {
         if (method.instructions.get(i).getOpcode() == Opcodes.ARETURN && frames[i] != null) {
-          List<String> texts = texts(frames[0], i, 1);
+          List<String> texts = texts(frames[0], i, 1).texts();
           if (texts.isEmpty()) {
             return Set.of();
           }

@@ -1,9 +1,11 @@
 package dev.colonnade.classfile;
 
 import java.util.List;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.objectweb.asm.Opcodes;
+import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.MethodInsnNode;
 
 /** What methods of {@code String} and of builders make of a known text (their Javadoc). */
@@ -14,9 +16,10 @@ final class TextCalls {
 
   private TextCalls() {}
 
-  /** Whether a call makes a text with a static method of {@code String}. */
+  /** Whether a call makes a text with a static method of {@code String} or of Kotlin's library. */
   static boolean isStatic(MethodInsnNode call) {
-    return call.getOpcode() == Opcodes.INVOKESTATIC && call.owner.equals("java/lang/String");
+    return call.getOpcode() == Opcodes.INVOKESTATIC
+        && (call.owner.equals("java/lang/String") || call.owner.startsWith("kotlin/text/Strings"));
   }
 
   /**
@@ -81,5 +84,23 @@ final class TextCalls {
       matcher.appendReplacement(result, Matcher.quoteReplacement(part));
     }
     return matcher.appendTail(result).toString();
+  }
+
+  /** The name of a class without its package and the classes around it. */
+  static String simpleName(String className) {
+    return className.substring(
+        Math.max(className.lastIndexOf('.'), className.lastIndexOf('$')) + 1);
+  }
+
+  /** True where a chain of calls goes on with the same query: its methods give it back. */
+  static boolean returnsAlike(MethodInsnNode call) {
+    String type = Type.getReturnType(call.desc).getInternalName();
+    return type.endsWith("Query") || type.equals(call.owner) || type.endsWith("Spec");
+  }
+
+  /** True for methods that leave a builder's text as it is. */
+  static boolean leavesBuilder(String method) {
+    return Set.of("toString", "length", "isEmpty", "charAt", "indexOf", "capacity")
+        .contains(method);
   }
 }

@@ -33,7 +33,7 @@ import org.objectweb.asm.tree.analysis.Frame;
  */
 final class Ways {
   /** Ways that are tried to one instruction. */
-  private static final int MOST_WAYS = 24;
+  private static final int MOST_WAYS = 48;
 
   /** Branches up to which all combinations are tried. */
   private static final int FEW_BRANCHES = 4;
@@ -46,6 +46,7 @@ final class Ways {
   private final Supplier<ConstantTexts> interpreters;
   private final int target;
   private final boolean[] leads;
+  private boolean cut;
 
   /**
    * Ways to an instruction.
@@ -120,8 +121,9 @@ final class Ways {
     Set<T> result = new LinkedHashSet<>();
     Set<Map<Integer, Integer>> tried = new HashSet<>();
     Deque<Map<Integer, Integer>> waiting = new ArrayDeque<>();
-    for (boolean through : new boolean[] {true, false}) {
-      Way base = walk(Map.of(), through);
+    Way all = walk(Map.of(), /* through= */ true);
+    Way none = walk(Map.of(), /* through= */ false);
+    for (Way base : List.of(none, all)) {
       base.end().ifPresent(frame -> result.addAll(known.apply(frame)));
       tried.add(base.taken());
       turned(base.taken()).forEach(waiting::add);
@@ -136,7 +138,13 @@ final class Ways {
         }
       }
     }
+    cut = !waiting.isEmpty();
     return result;
+  }
+
+  /** Whether there are more ways than were tried. */
+  boolean isCut() {
+    return cut;
   }
 
   /** The ways that differ from this one in one branch. */

@@ -199,6 +199,16 @@ public final class BodyScanner {
                     + " in "
                     + at(call)));
       }
+      if (found.argument().cut()) {
+        unreadable.add(
+            new NotUnderstood(
+                location,
+                "query "
+                    + id
+                    + " can become more texts than the "
+                    + built.texts().size()
+                    + " that are looked at"));
+      }
       boolean paged =
           call.followedBy().contains("setMaxResults")
               || call.followedBy().contains("setFirstResult");

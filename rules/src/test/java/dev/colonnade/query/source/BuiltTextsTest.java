@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.mapping.source.MappingReader;
+import dev.colonnade.query.QueryText;
 import dev.colonnade.schema.Schema;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -183,6 +184,50 @@ final class BuiltTextsTest {
             "own: select 1 from berth b where b.id = ?",
             "own: select 2 from berth b where b.id = ?",
             entry("overridden", 23));
+  }
+
+  @Test
+  void of_many_branches_some_ways_are_taken_and_that_is_said() {
+    StringBuilder parts = new StringBuilder();
+    for (int i = 0; i < 30; i++) {
+      parts.append("if (on[%d]) sql.append(\" and c%d = ?\");\n".formatted(i, i));
+    }
+    CompiledService service =
+        CompiledService.of(
+            base,
+            """
+            package org.example.harbour;
+            public class Berths {
+              org.springframework.jdbc.core.JdbcTemplate jdbc;
+              void many(boolean[] on) {
+                StringBuilder sql = new StringBuilder("select 1 from berth where 1 = 1");
+                %s
+                jdbc.update(sql.toString());
+              }
+            }
+            """
+                .formatted(parts));
+    ClassFiles classes = ClassFiles.read(service.base(), service.classes());
+    FoundQueries found =
+        new BodyScanner(service.base(), List.of())
+            .scan(
+                classes, new MappingReader(classes, Schema.EMPTY).guess().mapping(), "postgresql");
+    assertThat(found.queries())
+        .hasSize(48)
+        .extracting(QueryText::id)
+        .containsOnly("org.example.harbour.Berths.many");
+    assertThat(found.queries())
+        .extracting(QueryText::sql)
+        .contains("select 1 from berth where 1 = 1", "select 1 from berth where 1 = 1 and c0 = ?")
+        .anyMatch(it -> it.contains("c0") && it.contains("c15") && it.contains("c29"));
+    assertThat(found.unreadable())
+        .singleElement()
+        .satisfies(
+            it ->
+                assertThat(it.reason())
+                    .isEqualTo(
+                        "query org.example.harbour.Berths.many can become more texts than the 48"
+                            + " that are looked at"));
   }
 
   @Test
