@@ -127,7 +127,10 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
   @Parameter(property = "colonnade.queryAnnotations")
   private List<QueryAnnotation> queryAnnotations;
 
-  /** The mapper XML files that hold queries; like {@code queryFiles}. */
+  /**
+   * The mapper XML files that hold queries; like {@code queryFiles}. Without any, those among the
+   * classes.
+   */
   @Parameter(property = "colonnade.mapperFiles")
   private FileSelection mapperFiles;
 

@@ -22,7 +22,7 @@ import java.util.TreeMap;
  *     {@code id::author} of their change set
  * @param queryFiles files of SQL statements, each ended by a semicolon
  * @param queryAnnotations further annotations that hold native SQL
- * @param mapperFiles mapper files that hold queries
+ * @param mapperFiles mapper files that hold queries; without any, those among the classes
  * @param mapperProperties values of {@code ${name}} in mappers, as MyBatis is configured with them
  * @param classesDirectory compiled classes of the service, which are read and never loaded
  * @param classPath jars and class directories that the service is compiled against

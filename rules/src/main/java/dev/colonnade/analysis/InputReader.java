@@ -131,8 +131,15 @@ final class InputReader {
   /** The queries of every place that the input names; those over entities in SQL. */
   FoundQueries queries(Schema schema, Dialect dialect) throws AnalysisException {
     FoundQueries inFiles = new SqlFileReader(input.baseDirectory()).read(input.queryFiles());
-    FoundQueries inMappers = MapperFiles.read(mappers(schema), input.mapperFiles());
+    FoundQueries inMappers = MapperFiles.read(mappers(schema), mapperFiles());
     return queriesInClasses(schema, dialect).and(inFiles).and(inMappers);
+  }
+
+  /** Those that are named, else those among the classes. */
+  private List<Path> mapperFiles() {
+    return input.mapperFiles().isEmpty() && input.classesDirectory().isPresent()
+        ? MapperFiles.among(input.classesDirectory().get(), resourceDirectories())
+        : input.mapperFiles();
   }
 
   private MapperReader mappers(Schema schema) {

@@ -99,4 +99,34 @@ class QueryCountsTest {
             "port.emptied is not a query or a change of rows",
             "statement port.passed is passed in as ${sql} at run time: its text is not known");
   }
+
+  @Test
+  void mappers_among_the_classes_are_found_where_none_are_named() throws Exception {
+    String mapper =
+        """
+        <?xml version="1.0" encoding="UTF-8"?>
+        <!-- a licence -->
+        <!DOCTYPE mapper PUBLIC "-//mybatis.org//DTD Mapper 3.0//EN" "http://mybatis.org/dtd/mybatis-3-mapper.dtd">
+        <mapper
+            namespace="port">
+          <select id="found">select id from berth where title = #{title}</select>
+        </mapper>
+        """;
+    SmallService.in(directory)
+        .file("target/classes/mappers/port.xml", mapper)
+        .file("src/main/resources/mappers/port.xml", mapper)
+        .file("target/classes/other.xml", "<beans/>");
+    AnalysisInput input =
+        AnalysisInput.builder(directory, "postgresql")
+            .changelogs(List.of(AnalysisInput.Changelog.of(SmallService.CHANGELOG)))
+            .classesDirectory(directory.resolve("target/classes"))
+            .sourceDirectories(List.of(directory.resolve("src/main/java")))
+            .build();
+
+    Report report = Analysis.run(input).report();
+
+    assertThat(report.queries())
+        .extracting(access -> access.query().id() + " " + access.query().location())
+        .containsExactly("port.found src/main/resources/mappers/port.xml:6");
+  }
 }
