@@ -221,6 +221,11 @@ final class Rewriter {
     char next = peek(1);
     return switch (peek(0)) {
       case ':' -> {
+        if (next == '=' && MYSQL.contains(database)) {
+          // A user variable is assigned in a query; what is assigned reads as what is compared.
+          replaceWith("=", at + 2);
+          yield 0;
+        }
         if (next == ':' || next == '=') {
           copyTo(at + 2);
           yield 0;

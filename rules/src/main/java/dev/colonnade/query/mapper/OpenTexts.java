@@ -84,7 +84,7 @@ public final class OpenTexts {
               + OPERATOR
               + "|\\b(i?like|limit|offset|escape|between|top|interval|first|next|when|then|else"
               + "|in\\s*\\(([^()]*,)?|values\\s*\\(([^()]*,)?"
-              + "|limit\\s+[^\\s,]+\\s*,|between\\s+\\S+\\s+and))\\s*$",
+              + "|limit\\s+([#$]\\{[^}]*}|[^\\s,]+)\\s*,|between\\s+\\S+\\s+and))\\s*$",
           Pattern.CASE_INSENSITIVE);
 
   private static final int LONGEST_LOOK_BACK = 120;

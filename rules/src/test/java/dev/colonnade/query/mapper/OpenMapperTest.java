@@ -180,6 +180,14 @@ final class OpenMapperTest {
   }
 
   @Test
+  void both_numbers_of_a_limit_are_values() throws IOException {
+    MapperReading reading =
+        read("<select id=\"a\">select * from PILOT limit ${(page - 1) * size}, ${size}</select>");
+    assertThat(texts(reading))
+        .containsExactly("port.a: select * from PILOT limit ${(page - 1) * size}, ${size}");
+  }
+
+  @Test
   void keys_of_a_map_are_texts() throws IOException {
     MapperReading reading =
         read(

@@ -40,7 +40,8 @@ class StatementDialectsTest {
         insert into vessel (id, name) output inserted.id values (1, 'x')
         select name + 'x' from vessel where id = 1 for json path
         merge vessel as t using (select 1 as id, 'x' as name) as s on t.id = s.id when matched then update set name = s.name when not matched then insert (id, name) values (s.id, s.name);
-        select string_agg(name, ',') within group (order by name) from vessel""");
+        select string_agg(name, ',') within group (order by name) from vessel\
+        """);
   }
 
   @Test
@@ -69,7 +70,8 @@ class StatementDialectsTest {
         update vessel v set (name, flag) = (select b.status, 'x' from booking b where b.vessel_id = v.id) where exists (select 1 from booking b where b.vessel_id = v.id)
         delete vessel where id = 1
         select * from vessel partition (p1) where id = 1
-        select extract(year from starts_on), months_between(starts_on, sysdate) from booking""");
+        select extract(year from starts_on), months_between(starts_on, sysdate) from booking\
+        """);
   }
 
   @Test
@@ -78,6 +80,7 @@ class StatementDialectsTest {
         "mysql",
         """
         select `name` from `vessel` where `id` = ? limit 5, 10
+        select @row := @row + 1 as r, v.* from vessel v, (select @row := 0) x order by v.id
         select sql_calc_found_rows * from vessel where name = "abc" limit 10
         select * from vessel force index (ix_a) where name regexp '^a' and id <=> null
         select * from vessel v straight_join booking b on b.vessel_id = v.id
@@ -109,7 +112,8 @@ class StatementDialectsTest {
         (select id from vessel limit 1) union (select id from berth limit 1) limit 5
         insert into vessel set id = 1, name = 'x'
         select straight_join * from vessel
-        select * from vessel limit 10 offset 5""");
+        select * from vessel limit 10 offset 5\
+        """);
   }
 
   @Test
@@ -133,7 +137,8 @@ class StatementDialectsTest {
         select * from vessel where id between ?1 and ?2
         select * from vessel, json_each(vessel.name) where json_each.value = 5
         select max(length, 3) from vessel
-        select * from vessel where +length = 10""");
+        select * from vessel where +length = 10\
+        """);
   }
 
   @Test
@@ -187,7 +192,8 @@ class StatementDialectsTest {
         select * from (select 1 as a) x, (values (1),(2)) y(b)
         select * from vessel where id <> all(array[1,2]) and id = some(array[3])
         select string_agg(distinct name, ',') from vessel
-        select * from vessel window w as (partition by flag)""");
+        select * from vessel window w as (partition by flag)\
+        """);
   }
 
   @Test
@@ -202,7 +208,8 @@ class StatementDialectsTest {
         select current date, current timestamp from sysibm.sysdummy1
         select * from booking where starts_on > current date - 7 days
         values current date
-        select * from booking where starts_on = current_date""");
+        select * from booking where starts_on = current_date\
+        """);
   }
 
   @Test
@@ -217,7 +224,8 @@ class StatementDialectsTest {
         select rownum(), name from vessel
         select * from vessel where id = any(?)
         select dateadd('DAY', 1, starts_on) from booking
-        select * from vessel qualify row_number() over (partition by flag order by id) = 1""");
+        select * from vessel qualify row_number() over (partition by flag order by id) = 1\
+        """);
   }
 
   @ParameterizedTest
@@ -252,7 +260,7 @@ class StatementDialectsTest {
           oracle     ~ select level from dual connect by level <= 10  ~ CONNECT BY is not modelled
           oracle     ~ select 1 from vessel v, booking b where v.id(+) = b.vessel_id(+) ~ (+) on two tables in one condition
           postgresql ~ with x as (update vessel set name = 'x' returning id) select * from x ~ the common table expression x is no query
-          mysql      ~ select @row := @row + 1 from vessel ~ SQL does not parse near ':=' at 10:13
+          mysql      ~ select id from vessel where where id = 1 ~ SQL does not parse near 'id' at 10:35
           """)
   void says_what_it_does_not_understand(String database, String sql, String reason) {
     assertThat(HARBOUR.on(database).reason(sql)).isEqualTo(reason);
