@@ -132,11 +132,6 @@ final class CreateIndexReader {
       cursor.rest();
       return;
     }
-    if (replace) {
-      name.ifPresent(
-          old ->
-              context.add(new DropIndex(Optional.of(table), old, /* ifExists= */ true, location)));
-    }
     keyAndOptions(cursor, name, table, ifNotExists, location);
   }
 
@@ -150,6 +145,11 @@ final class CreateIndexReader {
     options(cursor);
     if (joined) {
       return;
+    }
+    if (replace) {
+      name.ifPresent(
+          old ->
+              context.add(new DropIndex(Optional.of(table), old, /* ifExists= */ true, location)));
     }
     Optional<Predicate> predicate = predicateText.map(text -> context.predicate(text, location));
     CreateIndex change =
@@ -228,11 +228,21 @@ final class CreateIndexReader {
         String type = cursor.name().name().text().toLowerCase(Locale.ROOT);
         method = type.startsWith("spatial") ? IndexMethod.SPATIAL : IndexMethod.FULLTEXT;
       } else if (cursor.looksAt("(")) {
-        cursor.group();
+        replace |= isReplacing(cursor.group());
       } else {
         cursor.next();
       }
     }
+  }
+
+  /** SQL Server's {@code WITH (DROP_EXISTING = ON)} puts the index in the place of another one. */
+  private static boolean isReplacing(TokenCursor options) {
+    for (TokenCursor option : options.splitAtCommas()) {
+      if (option.looksAt("DROP_EXISTING", "=", "ON")) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static String predicateText(TokenCursor cursor) {

@@ -124,11 +124,14 @@ public final class DdlReader {
       return call || trigger || first.is("DO") || isBlock(tokens) || isExecution(first);
     }
 
-    /** Statements in a block that only a block can have touch no table. */
+    /**
+     * Statements in a block that only a block can have touch no table; SELECT INTO is one of them,
+     * it sets variables.
+     */
     private void procedure(GuardedStatement block) {
       for (GuardedStatement inner : ProceduralBlock.statements(block.tokens())) {
         List<SqlToken> tokens = inner.tokens();
-        if (StatementReader.startsStatement(tokens.get(0))) {
+        if (StatementReader.startsStatement(tokens.get(0)) && !tokens.get(0).is("SELECT")) {
           statement(within(block, inner));
         } else {
           noteCall(tokens);

@@ -48,9 +48,12 @@ final class StatementSplitter {
     int from = start;
     if (endDelimiter.isPresent() && !endDelimiter.get().strip().equals(";")) {
       Matcher matcher = delimiter(endDelimiter.get()).matcher(sql).region(start, end);
+      EndDelimiters places = new EndDelimiters(sql, start, end, rules);
       while (matcher.find() && matcher.end() > matcher.start()) {
-        part(from, matcher.start());
-        from = matcher.end();
+        if (places.isPlace(matcher.start(), matcher.end())) {
+          part(from, matcher.start());
+          from = matcher.end();
+        }
       }
     }
     part(from, end);
