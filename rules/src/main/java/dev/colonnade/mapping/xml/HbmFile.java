@@ -8,6 +8,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /**
@@ -15,6 +17,8 @@ import java.util.stream.Collectors;
  * describes them). A class that it maps has no other persistent members than those it names.
  */
 final class HbmFile {
+  private static final Pattern PROPERTY = Pattern.compile("\\{(\\w+)\\.(\\w+)}");
+
   private final String name;
   private final String file;
   private final HbmHierarchy hierarchy;
@@ -67,12 +71,30 @@ final class HbmFile {
             new XmlQuery(
                 name,
                 prefix + query.attribute("name").orElse(""),
-                query.text(),
+                kind.equals("sql-query") ? withColumns(query) : query.text(),
                 kind.equals("sql-query"),
                 location(query),
                 query.textLine()));
       }
     }
+  }
+
+  /** SQL with the columns of properties that it names: {@code {v.name}}. */
+  private String withColumns(XmlElement query) {
+    Map<String, String> returned = new HashMap<>();
+    for (XmlElement entity : query.all("return")) {
+      Optional<String> className = entity.attribute("class").map(this::className);
+      className.ifPresent(it -> returned.put(entity.attribute("alias").orElse(""), it));
+    }
+    return PROPERTY
+        .matcher(query.text())
+        .replaceAll(
+            match -> {
+              List<String> columns =
+                  columnsOf(returned.getOrDefault(match.group(1), ""), match.group(2));
+              return Matcher.quoteReplacement(
+                  columns.size() == 1 ? match.group(1) + "." + columns.get(0) : match.group());
+            });
   }
 
   SourceLocation location(XmlElement element) {

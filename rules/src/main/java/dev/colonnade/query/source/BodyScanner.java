@@ -51,6 +51,7 @@ public final class BodyScanner {
               + "|begin|listen|notify|refresh)\\b.*");
   private static final Pattern HIBERNATE_SCHEMA =
       Pattern.compile("\\{h-(schema|catalog|domain)}\\.?");
+  private static final Pattern NUMBERED = Pattern.compile("\\{(\\d+)}");
   private static final Set<String> MIGRATIONS =
       Set.of(
           "liquibase.change.custom.CustomChange",
@@ -222,15 +223,15 @@ public final class BodyScanner {
               Optional.empty(),
               paged);
         } else if (!NO_QUERY.matcher(text).matches()) {
-          queries.add(
-              new QueryText(
-                  id,
-                  location,
-                  QuerySource.METHOD_BODY,
-                  text,
-                  HIBERNATE_SCHEMA.matcher(text).replaceAll("")));
+          queries.add(new QueryText(id, location, QuerySource.METHOD_BODY, text, sql(text)));
         }
       }
+    }
+
+    /** Without what Hibernate and jOOQ put something else for: {@code {b.*}}, {@code {0}}. */
+    private static String sql(String text) {
+      String plain = HIBERNATE_SCHEMA.matcher(text).replaceAll("");
+      return NUMBERED.matcher(MappingFileQueries.withoutBraces(plain)).replaceAll(":p$1");
     }
 
     private SourceLocation location(ClassFile file, MethodCall call) {

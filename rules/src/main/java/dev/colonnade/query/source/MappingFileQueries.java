@@ -18,9 +18,14 @@ import java.util.regex.Pattern;
  */
 public final class MappingFileQueries {
   /** Hibernate's places for columns and aliases in SQL: {@code {b.*}}. */
-  private static final Pattern BRACES = Pattern.compile("\\{(\\w+(?:\\.(?:\\w+|\\*))?)}");
+  private static final Pattern BRACES =
+      Pattern.compile("(?<![$#:])\\{([A-Za-z_]\\w*(?:\\.(?:\\w+|\\*))?)}");
 
   private MappingFileQueries() {}
+
+  static String withoutBraces(String sql) {
+    return BRACES.matcher(sql).replaceAll("$1");
+  }
 
   /**
    * The queries in SQL, and those that cannot be put into SQL.
@@ -44,7 +49,7 @@ public final class MappingFileQueries {
                 query.location(),
                 QuerySource.MAPPER,
                 query.text(),
-                BRACES.matcher(query.text()).replaceAll("$1"),
+                withoutBraces(query.text()),
                 textLine));
       } else {
         entities.written(

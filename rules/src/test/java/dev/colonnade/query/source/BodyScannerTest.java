@@ -161,6 +161,7 @@ final class BodyScannerTest {
               }
               Object named() { return em.createNamedQuery("Berth.all").getResultList(); }
               Object sql() { return em.createNativeQuery("select 1 from {h-schema}berth").getResultList(); }
+              Object braces() { return em.createNativeQuery("select {b.*} from berth {b}").getResultList(); }
               Object wrong() { return em.createQuery("from Quay q").getResultList(); }
             }
             """);
@@ -168,6 +169,7 @@ final class BodyScannerTest {
         .extracting(QueryText::sql)
         .containsExactly(
             "select b.id, b.name, b.depth from Berth b where b.depth > :d",
+            "select b.* from berth b",
             "select b.name from Berth b limit :pageSize offset :pageOffset",
             "select 1 from berth");
     assertThat(found.unanalysed())

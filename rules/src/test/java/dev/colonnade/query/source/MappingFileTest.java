@@ -221,6 +221,32 @@ final class MappingFileTest {
       """;
 
   @Test
+  void properties_in_braces_are_columns() throws IOException {
+    Read read =
+        read(
+            "org/example/harbour/Sql.hbm.xml",
+            """
+            <hibernate-mapping package="org.example.harbour">
+              <class name="Pier" table="piers">
+                <id name="id"/>
+                <property name="name" column="pier_name"/>
+              </class>
+              <sql-query name="raw">
+                <return alias="p" class="Pier"/>
+                select {p.*} from piers {p} where {p.name} = :name and {q.name} = 1
+              </sql-query>
+            </hibernate-mapping>
+            """);
+    assertThat(
+            MappingFileQueries.read(read.files().queries(), read.mapping(), "postgresql").queries())
+        .singleElement()
+        .satisfies(
+            it ->
+                assertThat(it.sql().strip())
+                    .isEqualTo("select p.* from piers p where p.pier_name = :name and q.name = 1"));
+  }
+
+  @Test
   void hbm_xml_maps_what_it_names_and_nothing_else() throws IOException {
     Read read = read("org/example/harbour/Harbour.hbm.xml", HBM);
     assertThat(read.files().problems()).isEmpty();
