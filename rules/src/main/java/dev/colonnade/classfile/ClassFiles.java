@@ -49,6 +49,7 @@ public final class ClassFiles {
   private final Map<String, Path> paths = new HashMap<>();
   private final Map<String, Optional<ClassFile>> fromLibraries = new HashMap<>();
   private final Map<String, Map<String, String>> staticTexts = new HashMap<>();
+  private final OtherClasses others = new Others();
   private final List<NotUnderstood> unreadable = new ArrayList<>();
 
   private final Path baseDirectory;
@@ -279,7 +280,7 @@ public final class ClassFiles {
    */
   public List<MethodCall> calls(ClassFile type, Predicate<Callee> chosen) throws IOException {
     try {
-      return new MethodCalls(chosen, this::staticText).in(bytes(type.info().name().toString()));
+      return new MethodCalls(chosen, others).in(bytes(type.info().name().toString()));
     } catch (RuntimeException e) {
       throw new IOException("the code of the class file cannot be read", e);
     }
@@ -294,10 +295,49 @@ public final class ClassFiles {
       return List.of();
     }
     try {
-      return MethodTexts.returned(bytes(className), method, this::staticText);
+      return MethodTexts.returned(bytes(className), method, others);
     } catch (IOException | RuntimeException e) {
       // Whoever asks says that the texts are not known.
       return List.of();
+    }
+  }
+
+  private final class Others implements OtherClasses {
+    private final Map<String, List<String>> extended = new HashMap<>();
+
+    @Override
+    public Optional<String> text(String className, String field) {
+      return staticText(className, field);
+    }
+
+    @Override
+    public Optional<byte[]> file(String className) {
+      try {
+        return paths.containsKey(className) ? Optional.of(bytes(className)) : Optional.empty();
+      } catch (IOException e) {
+        // As if the class were of a library: what it does is not known.
+        return Optional.empty();
+      }
+    }
+
+    @Override
+    public List<byte[]> below(String className) {
+      if (extended.isEmpty()) {
+        classes
+            .values()
+            .forEach(
+                it ->
+                    extended
+                        .computeIfAbsent(
+                            String.valueOf(it.info().superName()), key -> new ArrayList<>())
+                        .add(it.info().name().toString()));
+      }
+      List<byte[]> result = new ArrayList<>();
+      for (String child : extended.getOrDefault(className, List.of()).stream().sorted().toList()) {
+        file(child).ifPresent(result::add);
+        result.addAll(below(child));
+      }
+      return result;
     }
   }
 

@@ -33,17 +33,17 @@ final class MethodCalls {
   private static final int INTERFACE_METHOD = 11;
 
   private final Predicate<Callee> chosen;
-  private final BiFunction<String, String, Optional<String>> fields;
+  private final OtherClasses others;
 
   /**
    * A reader.
    *
    * @param chosen which calls matter
-   * @param fields the constant text of a static field, by its class's binary name and its own
+   * @param others the other classes of the service
    */
-  MethodCalls(Predicate<Callee> chosen, BiFunction<String, String, Optional<String>> fields) {
+  MethodCalls(Predicate<Callee> chosen, OtherClasses others) {
     this.chosen = chosen;
-    this.fields = fields;
+    this.others = others;
   }
 
   /**
@@ -105,8 +105,9 @@ final class MethodCalls {
   }
 
   private void read(ClassNode type, MethodNode method, List<MethodCall> calls) {
-    MethodTexts open = new MethodTexts(type, method, fields);
-    ConstantTexts constants = new ConstantTexts(method, fields, call -> chosen.test(callee(call)));
+    MethodTexts open = new MethodTexts(type, method, others);
+    ConstantTexts constants =
+        new ConstantTexts(method, others::text, call -> chosen.test(callee(call)));
     Frame<BasicValue>[] frames;
     try {
       frames = new ConstantAnalyzer(constants).analyze(type.name, method);

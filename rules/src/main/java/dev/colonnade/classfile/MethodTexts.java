@@ -4,13 +4,13 @@ import dev.colonnade.classfile.ConstantText.Kind;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.function.BiFunction;
 import java.util.function.IntFunction;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Opcodes;
@@ -25,8 +25,8 @@ import org.objectweb.asm.tree.analysis.Frame;
 
 /**
  * The texts that one method puts together of constants and of parts that are not known, way by way;
- * what methods of the same class give back, no subclass can change and no other class decides, goes
- * into them.
+ * what methods of the same object give back, in this class or in those that extend it, goes into
+ * them.
  */
 final class MethodTexts {
   /** So many methods of a class may hand a text on. */
@@ -36,37 +36,30 @@ final class MethodTexts {
 
   private final ClassNode type;
   private final MethodNode method;
-  private final BiFunction<String, String, Optional<String>> fields;
+  private final OtherClasses others;
   private final int depth;
   private final Map<String, Set<String>> given = new HashMap<>();
   private boolean cut;
 
-  MethodTexts(
-      ClassNode type, MethodNode method, BiFunction<String, String, Optional<String>> fields) {
-    this(type, method, fields, 0);
+  MethodTexts(ClassNode type, MethodNode method, OtherClasses others) {
+    this(type, method, others, 0);
   }
 
-  private MethodTexts(
-      ClassNode type,
-      MethodNode method,
-      BiFunction<String, String, Optional<String>> fields,
-      int depth) {
+  private MethodTexts(ClassNode type, MethodNode method, OtherClasses others, int depth) {
     this.type = type;
     this.method = method;
-    this.fields = fields;
+    this.others = others;
     this.depth = depth;
   }
 
   /** What the methods of that name in a class file give back; none where one of them is unknown. */
-  static List<String> returned(
-      byte[] classFile, String name, BiFunction<String, String, Optional<String>> fields) {
-    ClassNode type = new ClassNode();
-    new ClassReader(classFile).accept(type, ClassReader.SKIP_FRAMES);
+  static List<String> returned(byte[] classFile, String name, OtherClasses others) {
+    ClassNode type = parsed(classFile);
     Set<String> result = new TreeSet<>();
     for (MethodNode method : type.methods) {
       boolean texts = Type.getReturnType(method.desc).equals(TEXT);
       if (method.name.equals(name) && texts && method.instructions.size() > 0) {
-        Set<String> returned = new MethodTexts(type, method, fields, 0).returned();
+        Set<String> returned = new MethodTexts(type, method, others, 0).returned();
         if (returned.isEmpty()) {
           return List.of();
         }
@@ -77,7 +70,8 @@ final class MethodTexts {
   }
 
   private ConstantTexts interpreter() {
-    return new ConstantTexts(method, fields, call -> false, this::givenBack, /* open= */ true);
+    return new ConstantTexts(
+        method, others::text, call -> false, this::givenBack, /* open= */ true);
   }
 
   /**
@@ -113,15 +107,55 @@ final class MethodTexts {
         || !Type.getReturnType(call.desc).equals(TEXT)) {
       return Set.of();
     }
-    return given.computeIfAbsent(
-        call.name + call.desc,
-        key ->
-            type.methods.stream()
-                .filter(it -> it.name.equals(call.name) && it.desc.equals(call.desc))
-                .filter(it -> isFixed(it))
-                .findFirst()
-                .map(it -> few(new MethodTexts(type, it, fields, depth + 1).returned()))
-                .orElse(Set.of()));
+    return given.computeIfAbsent(call.name + call.desc, key -> few(givenBackBy(call)));
+  }
+
+  /** The texts of the method that is called, or of all those that can be in its place. */
+  private Set<String> givenBackBy(MethodInsnNode call) {
+    ClassNode owner = type;
+    Optional<MethodNode> called = declared(owner, call);
+    while (called.isEmpty()) {
+      Optional<ClassNode> above =
+          owner.superName == null
+              ? Optional.empty()
+              : others.file(owner.superName.replace('/', '.')).map(MethodTexts::parsed);
+      if (above.isEmpty()) {
+        return Set.of();
+      }
+      owner = above.get();
+      called = declared(owner, call);
+    }
+    Map<MethodNode, ClassNode> all = new LinkedHashMap<>();
+    all.put(called.get(), owner);
+    if (!isFixed(owner, called.get())) {
+      for (byte[] below : others.below(type.name.replace('/', '.'))) {
+        ClassNode subclass = parsed(below);
+        declared(subclass, call).ifPresent(it -> all.put(it, subclass));
+      }
+    }
+    all.keySet().removeIf(it -> (it.access & Opcodes.ACC_ABSTRACT) != 0);
+    Set<String> result = new TreeSet<>();
+    for (Map.Entry<MethodNode, ClassNode> one : all.entrySet()) {
+      Set<String> texts =
+          new MethodTexts(one.getValue(), one.getKey(), others, depth + 1).returned();
+      if (texts.isEmpty()) {
+        return Set.of();
+      }
+      result.addAll(texts);
+    }
+    return result;
+  }
+
+  private static ClassNode parsed(byte[] classFile) {
+    ClassNode type = new ClassNode();
+    new ClassReader(classFile).accept(type, ClassReader.SKIP_FRAMES);
+    return type;
+  }
+
+  private static Optional<MethodNode> declared(ClassNode type, MethodInsnNode call) {
+    return type.methods.stream()
+        .filter(it -> it.name.equals(call.name) && it.desc.equals(call.desc))
+        .findFirst();
   }
 
   /** Of many texts the shortest and the longest: what goes into others multiplies them. */
@@ -135,7 +169,7 @@ final class MethodTexts {
     return Set.of(Collections.min(texts, byLength), Collections.max(texts, byLength));
   }
 
-  private boolean isFixed(MethodNode called) {
+  private static boolean isFixed(ClassNode type, MethodNode called) {
     int fixed = Opcodes.ACC_PRIVATE | Opcodes.ACC_STATIC | Opcodes.ACC_FINAL;
     return (called.access & fixed) != 0 || (type.access & Opcodes.ACC_FINAL) != 0;
   }
@@ -144,7 +178,7 @@ final class MethodTexts {
     Set<String> result = new TreeSet<>();
     try {
       Frame<BasicValue>[] frames =
-          new Analyzer<>(new ConstantTexts(method, fields, call -> false))
+          new Analyzer<>(new ConstantTexts(method, others::text, call -> false))
               .analyze(type.name, method);
       for (int i = 0; i < method.instructions.size(); i++) {
         if (method.instructions.get(i).getOpcode() == Opcodes.ARETURN && frames[i] != null) {

@@ -12,7 +12,7 @@ import org.objectweb.asm.tree.analysis.BasicValue;
 /** Values whose texts are known, made and put together. */
 final class TextValues {
   /** So many whole texts may meet where branches do. */
-  static final int ALTERNATIVES = 4;
+  static final int ALTERNATIVES = 8;
 
   private static final Type TEXT = Type.getType(String.class);
   static final Type BUILDER = Type.getObjectType("java/lang/StringBuilder");

@@ -181,9 +181,56 @@ final class BuiltTextsTest {
             "block: select id, name\nfrom berth\nwhere quay = '${text}'",
             "format: select id, name from berth where depth = ${text} and name like '%x'",
             "joined: select 3 from berth",
+            "overridden: select 4 from berth b where b.id = ?",
             "own: select 1 from berth b where b.id = ?",
-            "own: select 2 from berth b where b.id = ?",
-            entry("overridden", 23));
+            "own: select 2 from berth b where b.id = ?");
+  }
+
+  @Test
+  void what_subclasses_say_goes_into_the_texts_of_their_superclass() {
+    CompiledService service =
+        CompiledService.of(
+            base,
+            """
+            package org.example.harbour;
+            public abstract class Dao {
+              org.springframework.jdbc.core.JdbcTemplate jdbc;
+              protected abstract String table();
+              protected String condition() { return "id = ?"; }
+              protected abstract String secret(String any);
+              void remove() { jdbc.update("delete from " + table() + " where " + condition()); }
+              void hidden() { jdbc.update(secret("x")); }
+            }
+            """,
+            """
+            package org.example.harbour;
+            public class Berths extends Dao {
+              protected String table() { return "berth"; }
+              protected String secret(String any) { return any.toLowerCase(); }
+              void all() { jdbc.update("update " + table() + " set open = 1 where " + condition()); }
+            }
+            """,
+            """
+            package org.example.harbour;
+            public class DeepBerths extends Berths {
+              protected String condition() { return "depth > 9"; }
+            }
+            """);
+    ClassFiles classes = ClassFiles.read(service.base(), service.classes());
+    FoundQueries found =
+        new BodyScanner(service.base(), List.of())
+            .scan(
+                classes, new MappingReader(classes, Schema.EMPTY).guess().mapping(), "postgresql");
+    assertThat(found.queries())
+        .extracting(QueryText::sql)
+        .containsExactly(
+            "update berth set open = 1 where depth > 9",
+            "update berth set open = 1 where id = ?",
+            "delete from berth where depth > 9",
+            "delete from berth where id = ?");
+    assertThat(found.unanalysed())
+        .singleElement()
+        .satisfies(it -> assertThat(it.id()).endsWith("hidden"));
   }
 
   @Test
