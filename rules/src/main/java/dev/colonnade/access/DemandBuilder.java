@@ -3,6 +3,7 @@ package dev.colonnade.access;
 import dev.colonnade.dialect.ComparisonRules;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Matching.Carried;
+import dev.colonnade.dialect.OrRules;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
@@ -56,7 +57,10 @@ final class DemandBuilder {
     this.dialect = dialect;
     this.query = query;
     this.block = block;
-    this.conjuncts = List.copyOf(conjuncts);
+    this.conjuncts =
+        OrRules.of(dialect).commonFactors().value()
+            ? CommonFactors.takenOut(conjuncts)
+            : List.copyOf(conjuncts);
     this.blockUses = blockUses;
     for (QueryBlock any : query.blocks()) {
       for (TableUse use : any.tables()) {

@@ -12,6 +12,9 @@ import java.util.TreeMap;
 
 /** Counts over many triples of query, table and index, and what did not agree. */
 final class Agreement {
+  /** Names of the known differences that are printed where they are met, as a pattern. */
+  private static final String SHOWN = System.getProperty("colonnade.planner.show", "");
+
   private final String database;
   private final List<String> disagreements = new ArrayList<>();
   private final Map<KnownDifference, Integer> known = new TreeMap<>(KnownDifference.ORDER);
@@ -71,6 +74,12 @@ final class Agreement {
           KnownDifference.of(
               new KnownDifference.Case(database, what, table, query, index, ours, word));
       reason.ifPresent(it -> known.merge(it, 1, Integer::sum));
+      reason
+          .filter(it -> it.name().matches(SHOWN))
+          .ifPresent(
+              it ->
+                  System.out.println(
+                      it.name() + ": " + describe(what, table, query, index, ours, word)));
       explained &= reason.isPresent();
     }
     if (!explained) {

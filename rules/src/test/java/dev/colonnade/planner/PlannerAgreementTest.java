@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -14,13 +14,14 @@ import org.junit.jupiter.api.Test;
  * Holds our word on generated queries, tables and indexes against the planners of six databases.
  *
  * <p>{@code -Dcolonnade.planner.triples=10000} asks more and writes {@code docs/agreement.md};
- * {@code -Dcolonnade.planner.seed=N} generates another workload.
+ * {@code -Dcolonnade.planner.seed=N} generates another workload; {@code
+ * -Dcolonnade.planner.show=PATTERN} prints the known differences whose names match.
  */
 class PlannerAgreementTest {
   private static final String TRIPLES = "colonnade.planner.triples";
   private static final int WANTED = Integer.getInteger(TRIPLES, 1000);
   private static final long SEED = Long.getLong("colonnade.planner.seed", 5);
-  private static final Map<String, Agreement> RESULTS = new LinkedHashMap<>();
+  private static final Map<String, Agreement> RESULTS = new ConcurrentHashMap<>();
 
   @Test
   @DisplayName("SQLite")

@@ -12,7 +12,9 @@ import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -28,6 +30,10 @@ final class PostgresPlanner extends EmbeddedPlanner {
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final Pattern CLAUSE =
       Pattern.compile("^(?<left>.+?)(?<rest> (=|<|>|<=|>=|~<~|~<=~|~>~|~>=~|IS) .*)$");
+
+  /** Steps whose inputs are queries of their own. */
+  private static final Set<String> APART =
+      Set.of("Subquery Scan", "Append", "Merge Append", "SetOp");
 
   private final EmbeddedPostgres server;
 
@@ -95,6 +101,55 @@ final class PostgresPlanner extends EmbeddedPlanner {
             .withReadBefore(apart ? List.of() : before);
     boolean sorts = compact.contains("\"Sort\"") || compact.contains("\"Incremental Sort\"");
     return query.asksOneOrder() ? word.withOrdered(!sorts) : word;
+  }
+
+  /**
+   * The scans of a plan that go through one of the given indexes, each with what is read before it.
+   */
+  List<PlannedScan> scans(String sql, Map<String, TestIndex> indexes) throws SQLException {
+    List<PlannedScan> result = new ArrayList<>();
+    JsonNode root = parsed(text("explain (format json, costs off) " + sql)).get(0).get("Plan");
+    collect(root, indexes, new ArrayList<>(), new ArrayList<>(), result);
+    return result;
+  }
+
+  /** Subqueries that are planned by themselves are joins of their own. */
+  private static void collect(
+      JsonNode node,
+      Map<String, TestIndex> indexes,
+      List<String> before,
+      List<PlannedScan> join,
+      List<PlannedScan> all) {
+    TestIndex index = indexes.get(node.path("Index Name").asText());
+    String alias = node.path("Alias").asText();
+    if (index != null) {
+      PlannedScan scan =
+          new PlannedScan(
+              alias,
+              index.name(),
+              prefix(node.path("Index Cond").asText(), index),
+              node.path("Node Type").asText().equals("Index Only Scan"),
+              before,
+              List.of());
+      join.add(scan);
+    }
+    if (!alias.isEmpty()) {
+      before.add(alias);
+    }
+    boolean apart = APART.contains(node.path("Node Type").asText());
+    for (JsonNode child : node.path("Plans")) {
+      if (apart || isSubplan(child)) {
+        List<String> own = new ArrayList<>();
+        List<PlannedScan> scans = new ArrayList<>();
+        collect(child, indexes, own, scans, all);
+        scans.forEach(it -> all.add(it.withJoined(own)));
+      } else {
+        collect(child, indexes, before, join, all);
+      }
+    }
+    if (node.path("Parent Relationship").isMissingNode()) {
+      join.forEach(it -> all.add(it.withJoined(before)));
+    }
   }
 
   private static JsonNode parsed(String plan) throws SQLException {

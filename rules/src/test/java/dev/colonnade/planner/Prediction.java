@@ -88,13 +88,23 @@ final class Prediction {
 
   /** The query, understood. */
   Query query(TestQuery query) {
-    QueryText text = new QueryText("generated", PLACE, QuerySource.FILE, query.sql(), query.sql());
-    StatementReading reading = parser.parse(text);
-    if (reading instanceof StatementReading.Analysed analysed) {
-      return analysed.query();
-    }
-    throw new AssertionError(
-        ((StatementReading.NotAnalysed) reading).query().reason() + ": " + query.sql());
+    return query(query.sql()).orElseThrow(() -> new AssertionError("not analysed: " + query.sql()));
+  }
+
+  /** The query, if it is understood. */
+  Optional<Query> query(String sql) {
+    QueryText text = new QueryText("generated", PLACE, QuerySource.FILE, sql, sql);
+    return parser.parse(text) instanceof StatementReading.Analysed analysed
+        ? Optional.of(analysed.query())
+        : Optional.empty();
+  }
+
+  /** What an index does for one use of a table, once others are read. */
+  Candidate candidate(Query query, int use, Set<Integer> read, Set<Integer> joined, String index) {
+    return analyzer.accessAfter(query, use, read, joined).orElseThrow().candidates().stream()
+        .filter(it -> it.index().orElseThrow().name().equals(Identifier.of(index)))
+        .findFirst()
+        .orElseThrow();
   }
 
   /** Our word on an index of one of the tables, in our own order of reading. */
@@ -179,7 +189,7 @@ final class Prediction {
     List<Column> columns = table.columns().stream().map(Prediction::column).toList();
     List<Index> indexes = new ArrayList<>(table.indexes().stream().map(this::index).toList());
     boolean rowNumber =
-        dialect.storage().keepsRowsInPrimaryKeyOrder(table.primaryKey().equals(List.of("id")))
+        dialect.storage().keepsRowsInPrimaryKeyOrder(table.hasIntegerKey())
             && !dialect.storage().clusteredByPrimaryKey().value();
     if (!table.primaryKey().isEmpty() && !rowNumber) {
       indexes.add(
