@@ -72,3 +72,7 @@ optimize table agent;
 alter table agent rename to ship_agent;
 truncate table line_copy;
 drop table if exists nothing, line_nothing cascade;
+-- changeset invoices:lines-7
+-- the index made for the foreign key goes
+create table remark (agent_code varchar(10), lang varchar(10), constraint remark_agent foreign key (agent_code) references ship_agent (code));
+create fulltext index ft_remark on remark (agent_code);

@@ -3,6 +3,7 @@ package dev.colonnade.schema.liquibase;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Reader;
+import java.nio.charset.CharacterCodingException;
 import java.util.ArrayList;
 import java.util.IdentityHashMap;
 import java.util.List;
@@ -121,8 +122,17 @@ final class YamlParser extends AbstractChangeLogParser {
     } catch (MarkedYAMLException e) {
       throw new ChangeLogParseException(message(e));
     } catch (YAMLException | IOException | ParsedNodeException e) {
-      throw new ChangeLogParseException(e.getMessage());
+      throw new ChangeLogParseException(reason(e));
     }
+  }
+
+  private static String reason(Exception e) {
+    for (Throwable cause = e; cause != null; cause = cause.getCause()) {
+      if (cause instanceof CharacterCodingException) {
+        return "the text is not written in UTF-8";
+      }
+    }
+    return e.getMessage();
   }
 
   private static String message(MarkedYAMLException e) {

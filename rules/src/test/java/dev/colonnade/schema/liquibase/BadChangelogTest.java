@@ -3,6 +3,8 @@ package dev.colonnade.schema.liquibase;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -77,6 +79,16 @@ class BadChangelogTest {
     fails(
         fixture().file("a.yaml", "berths:\n  - a\n").root("a.yaml"),
         "a.yaml:1: no databaseChangeLog in the file");
+  }
+
+  @Test
+  void yaml_in_another_encoding() throws Exception {
+    ChangelogFixture fixture = fixture().root("a.yaml");
+    Files.write(
+        directory.resolve("a.yaml"),
+        "databaseChangeLog:\n  - changeSet: {id: 1, author: \u00e5}\n"
+            .getBytes(StandardCharsets.ISO_8859_1));
+    fails(fixture, "a.yaml:1: the text is not written in UTF-8");
   }
 
   @Test
@@ -197,8 +209,8 @@ class BadChangelogTest {
     assertThat(ChangelogFixture.reasons(result))
         .containsExactly(
             "changelog.xml:3 unknown element harbour",
-            "changelog.xml:4 a precondition cannot be decided here; taken to hold; to decide it, set"
-                + " preconditionResults for \"1::harbour\" to true or false");
+            "changelog.xml:4 a precondition cannot be decided here; taken to hold; to decide it,"
+                + " set preconditionResults for \"1::harbour\" to true or false");
     assertThat(result.schema().tables()).hasSize(1);
   }
 
