@@ -59,7 +59,7 @@ final class ConstantAnalyzer extends Analyzer<BasicValue> {
       for (int i = first; i < first + arguments; i++) {
         if (getStack(i) instanceof ConstantText given && given.kind() == Kind.BUILDER) {
           // Whoever is given a builder may change it.
-          replace(given.identity(), BasicValue.REFERENCE_VALUE);
+          replace(given.identity(), ((ConstantTexts) interpreter).handed(given, call, i - first));
         }
       }
       super.execute(instruction, interpreter);

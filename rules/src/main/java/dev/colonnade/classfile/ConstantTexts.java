@@ -11,7 +11,6 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
-import java.util.function.Function;
 import java.util.function.Predicate;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
@@ -39,7 +38,7 @@ final class ConstantTexts extends BasicInterpreter {
   private final BiFunction<String, String, Optional<String>> fields;
   private final Predicate<MethodInsnNode> chosen;
   private final Map<Integer, Integer> textParameters;
-  private final Function<MethodInsnNode, Set<String>> own;
+  private final OwnMethods own;
   private final boolean open;
   private final Map<AbstractInsnNode, Set<String>> calledOn = new HashMap<>();
   private final Map<Object, Map<Integer, BasicValue>> arrays = new HashMap<>();
@@ -54,41 +53,27 @@ final class ConstantTexts extends BasicInterpreter {
       MethodNode method,
       BiFunction<String, String, Optional<String>> fields,
       Predicate<MethodInsnNode> chosen) {
-    this(method, fields, chosen, call -> Set.of(), /* open= */ false);
+    this(method, fields, chosen, OwnMethods.UNKNOWN, /* open= */ false);
   }
 
   /**
    * An interpreter of one way through a method.
    *
-   * @param own the texts that a method of the same class gives back
+   * @param own what methods of the same object do
    * @param open whether a part that is not known leaves the rest of a text known
    */
   ConstantTexts(
       MethodNode method,
       BiFunction<String, String, Optional<String>> fields,
       Predicate<MethodInsnNode> chosen,
-      Function<MethodInsnNode, Set<String>> own,
+      OwnMethods own,
       boolean open) {
     super(ASM9);
     this.fields = fields;
     this.chosen = chosen;
     this.own = own;
     this.open = open;
-    this.textParameters = textParameters(method);
-  }
-
-  /** The numbers of the parameters that are texts, by the local variable they come in. */
-  private static Map<Integer, Integer> textParameters(MethodNode method) {
-    Map<Integer, Integer> result = new HashMap<>();
-    Type[] types = Type.getArgumentTypes(method.desc);
-    int local = (method.access & Opcodes.ACC_STATIC) != 0 ? 0 : 1;
-    for (int i = 0; i < types.length; i++) {
-      if (types[i].equals(TEXT)) {
-        result.put(local, i);
-      }
-      local += types[i].getSize();
-    }
-    return result;
+    this.textParameters = TextCalls.textParameters(method);
   }
 
   /** Names of methods called on what the call gave back. */
@@ -121,6 +106,14 @@ final class ConstantTexts extends BasicInterpreter {
               builder.texts(),
               text -> TextCalls.shortened(text, call.name, TextValues.numbers(arguments)));
     }
+    return after.isEmpty()
+        ? BasicValue.REFERENCE_VALUE
+        : new ConstantText(TextValues.BUILDER, Kind.BUILDER, after, builder.identity());
+  }
+
+  /** What a builder holds after it was given to a method. */
+  BasicValue handed(ConstantText builder, MethodInsnNode call, int argument) {
+    Set<String> after = TextValues.joined(builder.texts(), own.appended(call, argument));
     return after.isEmpty()
         ? BasicValue.REFERENCE_VALUE
         : new ConstantText(TextValues.BUILDER, Kind.BUILDER, after, builder.identity());
@@ -245,7 +238,7 @@ final class ConstantTexts extends BasicInterpreter {
       }
     }
     if (open && Type.getReturnType(call.desc).equals(TEXT)) {
-      Set<String> texts = TextCalls.isStatic(call) ? made(call, values) : own.apply(call);
+      Set<String> texts = TextCalls.isStatic(call) ? made(call, values) : own.givenBack(call);
       if (!texts.isEmpty()) {
         return TextValues.text(texts);
       }

@@ -28,9 +28,12 @@ import org.objectweb.asm.tree.analysis.Frame;
  * what methods of the same object give back, in this class or in those that extend it, goes into
  * them.
  */
-final class MethodTexts {
+final class MethodTexts implements OwnMethods {
   /** So many methods of a class may hand a text on. */
   private static final int DEEPEST = 3;
+
+  /** What stands in a builder before a method is given it; no text has it. */
+  private static final String BEFORE = "\u0001";
 
   private static final Type TEXT = Type.getType(String.class);
 
@@ -70,8 +73,7 @@ final class MethodTexts {
   }
 
   private ConstantTexts interpreter() {
-    return new ConstantTexts(
-        method, others::text, call -> false, this::givenBack, /* open= */ true);
+    return new ConstantTexts(method, others::text, call -> false, this, /* open= */ true);
   }
 
   /**
@@ -100,8 +102,8 @@ final class MethodTexts {
         : Set.of();
   }
 
-  /** The texts that a method of the class gives back; none where that is not known. */
-  private Set<String> givenBack(MethodInsnNode call) {
+  @Override
+  public Set<String> givenBack(MethodInsnNode call) {
     if (depth == DEEPEST
         || !call.owner.equals(type.name)
         || !Type.getReturnType(call.desc).equals(TEXT)) {
@@ -158,6 +160,65 @@ final class MethodTexts {
         .findFirst();
   }
 
+  @Override
+  public Set<String> appended(MethodInsnNode call, int argument) {
+    Optional<MethodNode> called =
+        depth < DEEPEST && call.owner.equals(type.name) ? declared(type, call) : Optional.empty();
+    if (called.isEmpty()
+        || called.get().instructions.size() == 0
+        || isReplaced(call, called.get())) {
+      return Set.of();
+    }
+    return given.computeIfAbsent(
+        call.name + call.desc + argument,
+        key -> few(new MethodTexts(type, called.get(), others, depth + 1).appended(argument)));
+  }
+
+  private boolean isReplaced(MethodInsnNode call, MethodNode called) {
+    return !isFixed(type, called)
+        && others.below(type.name.replace('/', '.')).stream()
+            .anyMatch(below -> declared(parsed(below), call).isPresent());
+  }
+
+  /** What this method appends to a builder that it is given. */
+  private Set<String> appended(int argument) {
+    int local = (method.access & Opcodes.ACC_STATIC) != 0 ? 0 : 1;
+    Type[] types = Type.getArgumentTypes(method.desc);
+    for (int i = 0; i < argument; i++) {
+      local += types[i].getSize();
+    }
+    ConstantText given =
+        new ConstantText(
+            TextValues.BUILDER, ConstantText.Kind.BUILDER, Set.of(BEFORE), new Object());
+    Set<String> result = new TreeSet<>();
+    Frame<BasicValue>[] frames = frames();
+    int place = local;
+    for (int i = 0; i < frames.length; i++) {
+      int code = method.instructions.get(i).getOpcode();
+      boolean ends = code >= Opcodes.IRETURN && code <= Opcodes.RETURN;
+      if (!ends || frames[i] == null) {
+        continue;
+      }
+      Frame<BasicValue> start = new Frame<>(frames[0]);
+      start.setLocal(local, given);
+      Set<String> texts =
+          new Ways(method, start, this::interpreter, i)
+              .at(
+                  frame ->
+                      frame.getLocal(place) instanceof ConstantText end
+                              && end.kind() == Kind.BUILDER
+                          ? end.texts()
+                          : Set.of(""));
+      for (String text : texts) {
+        if (!text.startsWith(BEFORE)) {
+          return Set.of();
+        }
+        result.add(text.substring(BEFORE.length()));
+      }
+    }
+    return result;
+  }
+
   /** Of many texts the shortest and the longest: what goes into others multiplies them. */
   private Set<String> few(Set<String> texts) {
     if (texts.size() <= TextValues.ALTERNATIVES) {
@@ -176,22 +237,32 @@ final class MethodTexts {
 
   private Set<String> returned() {
     Set<String> result = new TreeSet<>();
-    try {
-      Frame<BasicValue>[] frames =
-          new Analyzer<>(new ConstantTexts(method, others::text, call -> false))
-              .analyze(type.name, method);
-      for (int i = 0; i < method.instructions.size(); i++) {
-        if (method.instructions.get(i).getOpcode() == Opcodes.ARETURN && frames[i] != null) {
-          List<String> texts = texts(frames[0], i, 1).texts();
-          if (texts.isEmpty()) {
-            return Set.of();
-          }
-          result.addAll(texts);
+    Frame<BasicValue>[] frames = frames();
+    for (int i = 0; i < frames.length; i++) {
+      if (method.instructions.get(i).getOpcode() == Opcodes.ARETURN && frames[i] != null) {
+        List<String> texts = texts(frames[0], i, 1).texts();
+        if (texts.isEmpty()) {
+          return Set.of();
         }
+        result.addAll(texts);
       }
-    } catch (AnalyzerException e) {
-      return Set.of();
     }
     return result;
+  }
+
+  @SuppressWarnings({"unchecked", "rawtypes"}) // An array of a generic type.
+  private static Frame<BasicValue>[] nothing() {
+    return new Frame[0];
+  }
+
+  /** What is known at each instruction of the method; none where it cannot be read. */
+  private Frame<BasicValue>[] frames() {
+    try {
+      return new Analyzer<>(new ConstantTexts(method, others::text, call -> false))
+          .analyze(type.name, method);
+    } catch (AnalyzerException e) {
+      // Code that no compiler writes: nothing is known of it.
+      return nothing();
+    }
   }
 }

@@ -1,12 +1,15 @@
 package dev.colonnade.classfile;
 
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.MethodInsnNode;
+import org.objectweb.asm.tree.MethodNode;
 
 /** What methods of {@code String} and of builders make of a known text (their Javadoc). */
 final class TextCalls {
@@ -102,5 +105,19 @@ final class TextCalls {
   static boolean leavesBuilder(String method) {
     return Set.of("toString", "length", "isEmpty", "charAt", "indexOf", "capacity")
         .contains(method);
+  }
+
+  /** The numbers of the parameters that are texts, by the local variable they come in. */
+  static Map<Integer, Integer> textParameters(MethodNode method) {
+    Map<Integer, Integer> result = new HashMap<>();
+    Type[] types = Type.getArgumentTypes(method.desc);
+    int local = (method.access & Opcodes.ACC_STATIC) != 0 ? 0 : 1;
+    for (int i = 0; i < types.length; i++) {
+      if (types[i].equals(Type.getType(String.class))) {
+        result.put(local, i);
+      }
+      local += types[i].getSize();
+    }
+    return result;
   }
 }

@@ -187,6 +187,37 @@ final class BuiltTextsTest {
   }
 
   @Test
+  void what_own_methods_append_is_in_the_text() {
+    assertThat(
+            read(
+                """
+                void find(String name, boolean page) {
+                  StringBuilder sql = new StringBuilder("select *").append(FROM);
+                  where(sql, name);
+                  if (page) limit(sql, 5);
+                  jdbc.update(sql.toString());
+                }
+                private void where(StringBuilder sql, String name) {
+                  sql.append(" where b.open = 1");
+                  if (name != null) { sql.append(" and b.name = ?"); }
+                }
+                private static void limit(StringBuilder text, int size) { text.append(" limit ").append(size); }
+                void cleared() {
+                  StringBuilder sql = new StringBuilder("select 1 from berth");
+                  clear(sql);
+                  jdbc.update(sql.toString());
+                }
+                private void clear(StringBuilder sql) { sql.setLength(0); sql.append("select 2"); }
+                """))
+        .containsExactly(
+            "find: select * from berth b where b.open = 1",
+            "find: select * from berth b where b.open = 1 and b.name = ?",
+            "find: select * from berth b where b.open = 1 and b.name = ? limit ${text}",
+            "find: select * from berth b where b.open = 1 limit ${text}",
+            "cleared! text is built at run time in org.example.harbour.Berths:22");
+  }
+
+  @Test
   void what_subclasses_say_goes_into_the_texts_of_their_superclass() {
     CompiledService service =
         CompiledService.of(
