@@ -63,7 +63,7 @@ create table agent (
 alter table agent add constraint agent_chief_fk foreign key agent_ix (chief) references agent (code);
 -- changeset invoices:lines-6
 alter table agent drop key name, add index ix_name (name), alter column since set default 2000;
-alter table agent add index ix_ignored (since) ignored;
+alter table agent add index ix_since (since);
 alter table customer drop index idx_full, drop column full_name;
 alter table `customer` convert to character set utf8mb4;
 alter table customer rename column given_name to first_name;

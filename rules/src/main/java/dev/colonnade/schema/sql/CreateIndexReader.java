@@ -15,6 +15,9 @@ import java.util.Optional;
 
 /** Reads CREATE INDEX in the syntax of all supported databases. */
 final class CreateIndexReader {
+  /** Whether a database may use the index can change at any time. */
+  static final String READ_ON = "; read on as if it were not";
+
   private final StatementContext context;
   private boolean unique;
   private boolean clustered;
@@ -217,6 +220,9 @@ final class CreateIndexReader {
       } else if (cursor.looksAt("REVERSE") && !cursor.peek(1).is("SCANS")) {
         cursor.next();
         method = IndexMethod.REVERSE;
+      } else if (cursor.looksAt("INVISIBLE") || cursor.looksAt("IGNORED")) {
+        context.note(context.at(cursor), "create index: hidden from the planner" + READ_ON);
+        cursor.next();
       } else if (cursor.accept("CLUSTER")) {
         clustered = true;
       } else if (cursor.looksAt("FROM") && cursor.peek(1).isName()) {

@@ -228,7 +228,11 @@ final class StatementReader {
       context.add(new RenameIndex(index.schema(), from, cursor.name().name(), ifExists, location));
     } else if (cursor.peek(cursor.size() - 1).is("DISABLE") || cursor.looksAt("UNUSABLE")) {
       context.note(
-          location, "alter index: " + from + " is switched off; read on as if it were not");
+          location, "alter index: " + from + " is switched off" + CreateIndexReader.READ_ON);
+    } else if (cursor.looksAt("INVISIBLE")) {
+      context.note(
+          location,
+          "alter index: " + from + " is hidden from the planner" + CreateIndexReader.READ_ON);
     }
   }
 

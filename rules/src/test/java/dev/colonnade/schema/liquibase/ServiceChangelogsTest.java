@@ -34,6 +34,8 @@ class ServiceChangelogsTest {
     "POSTGRESQL, pilotage/db.changelog-master.xml",
     "MARIADB, pilotage/db.changelog-master.xml",
     "POSTGRESQL, moorings/changelog.yaml",
+    "H2, formatted-crlf.sql",
+    "POSTGRESQL, formatted-crlf.sql",
     "MARIADB, invoices/root.json",
     "H2, tides/db.changelog-master.yaml",
     "POSTGRESQL, tides/db.changelog-master.yaml",

@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Dialects;
+import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.change.SchemaFold;
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
@@ -38,6 +40,28 @@ class BlockVariablesTest {
     assertThat(schema(Dialects.oracle(), block + "/\n").tables()).isEmpty();
     assertThat(schema(Dialects.postgresql(), "select 1 as a into berth from dual").tables())
         .hasSize(1);
+  }
+
+  /**
+   * https://dev.mysql.com/doc/refman/8.4/en/invisible-indexes.html,
+   * https://mariadb.com/kb/en/ignored-indexes/ and Oracle's CREATE INDEX: still kept up to date.
+   */
+  @Test
+  void an_index_hidden_from_the_planner_is_listed() {
+    assertThat(reasons(Dialects.mysql(), "create table a (x int, index i (x) invisible)"))
+        .containsExactly("create index: hidden from the planner; read on as if it were not");
+    assertThat(reasons(Dialects.mariadb(), "alter table a add index i (x) ignored")).hasSize(1);
+    assertThat(reasons(Dialects.oracle(), "create index i on a (x) invisible")).hasSize(1);
+    assertThat(reasons(Dialects.oracle(), "alter index i invisible"))
+        .containsExactly("alter index: i is hidden from the planner; read on as if it were not");
+    assertThat(reasons(Dialects.oracle(), "alter index i visible")).isEmpty();
+  }
+
+  private static List<String> reasons(Dialect dialect, String sql) {
+    return new DdlReader(dialect)
+        .read(sql, Optional.empty(), offset -> SourceLocation.of("a.sql")).notUnderstood().stream()
+            .map(NotUnderstood::reason)
+            .toList();
   }
 
   /** https://learn.microsoft.com/sql/t-sql/statements/create-index-transact-sql, DROP_EXISTING. */
