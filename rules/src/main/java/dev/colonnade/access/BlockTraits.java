@@ -3,6 +3,7 @@ package dev.colonnade.access;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.query.Aggregate;
+import dev.colonnade.query.FromItem;
 import dev.colonnade.query.QueryBlock;
 import dev.colonnade.statistics.Estimate;
 import java.util.List;
@@ -18,13 +19,17 @@ import java.util.Set;
  * @param extremes number of such aggregates
  * @param singleTable true when the block reads one table only
  * @param grouped true with GROUP BY or DISTINCT
+ * @param distinctJoin true with DISTINCT over several tables
+ * @param outerJoin true where a table can be a row of NULLs
  */
 record BlockTraits(
     Optional<Estimate> wantedRows,
     Optional<Expression> extreme,
     int extremes,
     boolean singleTable,
-    boolean grouped) {
+    boolean grouped,
+    boolean distinctJoin,
+    boolean outerJoin) {
 
   /** Rows assumed to be wanted where a parameter limits them: a page of a listing. */
   static final double ASSUMED_LIMIT = 20;
@@ -51,7 +56,9 @@ record BlockTraits(
         singleTable && !grouped ? extreme(block, use) : Optional.empty(),
         block.aggregates().size(),
         singleTable,
-        grouped);
+        grouped,
+        block.distinct() && block.groupBy().isEmpty() && !singleTable,
+        block.from().stream().anyMatch(FromItem::nullSupplied));
   }
 
   private static Optional<Expression> extreme(QueryBlock block, int use) {

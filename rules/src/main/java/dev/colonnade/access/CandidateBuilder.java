@@ -3,6 +3,7 @@ package dev.colonnade.access;
 import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
+import dev.colonnade.dialect.JoinRules;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
@@ -147,8 +148,15 @@ final class CandidateBuilder {
             && dialect.features().indexOnly().value()
             && index.method() == IndexMethod.BTREE;
     EntryFilter filter = EntryFilter.of(entry, demand, match, covering, dialect);
-    boolean ordered = orderMatcher.servesOrder(entry, demand, match);
-    boolean grouped = orderMatcher.servesGrouping(entry, demand, match);
+    JoinRules joined = JoinRules.of(dialect);
+    boolean reaches = !traits.outerJoin() || joined.outerJoin().value();
+    boolean ordered =
+        (reaches || orderMatcher.isOrderMoot(demand))
+            && orderMatcher.servesOrder(entry, demand, match);
+    boolean together = !traits.distinctJoin() || joined.distinct().value();
+    boolean grouped =
+        (together || demand.grouping().isEmpty())
+            && orderMatcher.servesGrouping(entry, demand, match);
     boolean extreme = readsOneEnd(entry, match, filter, traits);
     ScanEstimator.Offer offer = new ScanEstimator.Offer(covering, ordered, grouped, extreme);
     Optional<KeyMatch> jumping = jumping(entry, demand, match, covering, traits);

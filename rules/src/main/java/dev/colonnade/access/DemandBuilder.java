@@ -2,6 +2,7 @@ package dev.colonnade.access;
 
 import dev.colonnade.dialect.ComparisonRules;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.JoinRules;
 import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.OrRules;
 import dev.colonnade.predicate.ComparisonOperator;
@@ -84,7 +85,7 @@ final class DemandBuilder {
       QueryBlock block,
       Set<Integer> read,
       Set<Integer> joined) {
-    SemiJoins semiJoins = new SemiJoins(query);
+    SemiJoins semiJoins = new SemiJoins(query, JoinRules.of(dialect).carriesFromSubquery().value());
     Set<Integer> uses = new LinkedHashSet<>(ownUses(block));
     uses.addAll(semiJoins.usesAround(block));
     uses.addAll(read);
@@ -211,7 +212,10 @@ final class DemandBuilder {
   }
 
   private Carried carried() {
-    return dialect.matching().carried().value();
+    boolean outer = block.from().stream().anyMatch(FromItem::nullSupplied);
+    return outer && !JoinRules.of(dialect).carriesBesideOuterJoin().value()
+        ? Carried.NOTHING
+        : dialect.matching().carried().value();
   }
 
   /**

@@ -98,7 +98,14 @@ final class OrUnion {
     List<Bound> ownBounds = extractor.extract(own);
     Demand ofBranch = demand.with(extractor.extract(conditions), conditions);
     BlockTraits unlimited =
-        new BlockTraits(Optional.empty(), Optional.empty(), 0, traits.singleTable(), true);
+        new BlockTraits(
+            Optional.empty(),
+            Optional.empty(),
+            0,
+            traits.singleTable(),
+            true,
+            traits.distinctJoin(),
+            traits.outerJoin());
     return table.indexes().stream()
         .map((Index index) -> builder.index(index, ofBranch, unlimited))
         .filter(

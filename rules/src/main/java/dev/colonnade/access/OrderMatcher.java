@@ -49,6 +49,12 @@ final class OrderMatcher {
         || delivers(demand.order(), entry, demand, match);
   }
 
+  /** True where no term of the order varies, or none is asked for. */
+  boolean isOrderMoot(Demand demand) {
+    return demand.order().stream()
+        .allMatch(item -> dropsFixed() && isDropped(item.expression(), demand));
+  }
+
   /** Where a key column bound to one value is passed over, such a term of the order is dropped. */
   private boolean dropsFixed() {
     return dialect.ordering().afterEquality().value();

@@ -28,9 +28,14 @@ import java.util.Set;
  */
 final class SemiJoins {
   private final Query query;
+  private final boolean carries;
 
-  SemiJoins(Query query) {
+  /**
+   * @param carries true when what a subquery fixes is carried to a table that is read before it
+   */
+  SemiJoins(Query query, boolean carries) {
     this.query = query;
+    this.carries = carries;
   }
 
   /** The uses of the blocks around a block, innermost first. */
@@ -56,6 +61,9 @@ final class SemiJoins {
       Optional<QueryBlock> below = subquery(conjunct.predicate());
       if (below.isEmpty() || !isWithin(below.get(), joined)) {
         result.add(conjunct);
+        continue;
+      }
+      if (!carries && !isWithin(below.get(), read)) {
         continue;
       }
       List<Predicate> conditions = new ArrayList<>();
