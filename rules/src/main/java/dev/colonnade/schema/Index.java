@@ -78,6 +78,22 @@ public record Index(
         location);
   }
 
+  /** The same index, unique or not. */
+  public Index withUnique(boolean newUnique) {
+    return new Index(
+        name,
+        table,
+        newUnique,
+        keyColumns,
+        includedColumns,
+        predicate,
+        predicateText,
+        method,
+        clustered,
+        origin,
+        location);
+  }
+
   /** The same index with these included columns. */
   public Index withIncluded(List<Identifier> included) {
     return new Index(

@@ -10,6 +10,7 @@ import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 
@@ -104,6 +105,7 @@ final class ForeignKeyFold {
     }
     return parent.constraints().stream()
         .filter(key -> !key.isForeignKey())
+        .sorted(Comparator.comparing((Constraint key) -> !key.isPrimaryKey()))
         .map(Constraint::columns)
         .filter(
             key ->

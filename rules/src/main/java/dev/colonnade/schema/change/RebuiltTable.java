@@ -154,7 +154,7 @@ final class RebuiltTable {
       return;
     }
     Index index = IndexEdits.renamed(old.get(), newName(table, constraint));
-    table.putIndex(index.withOrigin(origin(constraint)));
+    table.putIndex(index.withUnique(!constraint.isForeignKey()).withOrigin(origin(constraint)));
     take(table, constraint, index.name(), /* owns= */ true);
   }
 
