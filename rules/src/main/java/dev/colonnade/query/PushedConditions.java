@@ -9,8 +9,6 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
-import dev.colonnade.predicate.Predicate.Exists;
-import dev.colonnade.predicate.Predicate.InSubquery;
 import dev.colonnade.query.FromItem.DerivedUse;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -18,6 +16,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -168,10 +167,10 @@ public final class PushedConditions {
                         .allMatch(it -> it.use() == derived.use())));
   }
 
+  /** Subqueries keep their place: what they read of the derived table is known outside only. */
   private static boolean hasSubquery(Predicate predicate) {
-    return predicate instanceof Exists
-        || predicate instanceof InSubquery
-        || predicate.render().contains("(select");
+    String text = predicate.render().toLowerCase(Locale.ROOT);
+    return text.contains("(subquery)") || text.contains("(select");
   }
 
   /** A condition on the rows inside restricts what it names, but for what can be missing there. */

@@ -88,6 +88,8 @@ class DerivedTablesTest {
           select d.r from (select vessel_id, status, row_number() over (partition by vessel_id order by price) r from booking) d where d.vessel_id = 5 and d.status = 'a' and d.r = 1 # vessel_id = 5 {1}
           select d.r from (select vessel_id, row_number() over (order by price) r from booking) d where d.vessel_id = 5 #
           select d.id from (select distinct on (vessel_id) vessel_id, id from booking) d where d.vessel_id = 5 and d.id = 3 # vessel_id = 5 {1}
+          # no subquery moves
+          select d.id from (select distinct id, vessel_id from booking) d where d.vessel_id in (select id from vessel) or exists (select 1 from invoice i where i.booking_id = d.id) #
           # not where the outer join may add the row later
           select d.m from vessel v left join (select vessel_id, max(price) m from booking group by vessel_id) d on d.vessel_id = v.id and d.vessel_id > 3 # vessel_id > 3 {2}
           select d.m from vessel v left join (select vessel_id, max(price) m from booking group by vessel_id) d on d.vessel_id = v.id where d.vessel_id is null #
