@@ -26,7 +26,7 @@ import java.util.Set;
  * Says for which tables a condition cannot be true on a row of NULLs. Safe direction: a use is left
  * out unless rejection is certain on all supported databases.
  */
-final class NullRejection implements Predicate.Visitor<Set<Integer>> {
+public final class NullRejection implements Predicate.Visitor<Set<Integer>> {
   /**
    * Functions and operators that yield NULL for a NULL argument on every supported database. Not
    * among them: {@code ||}, which Oracle reads with NULL as empty string; {@code concat}, {@code
@@ -64,7 +64,7 @@ final class NullRejection implements Predicate.Visitor<Set<Integer>> {
   private NullRejection() {}
 
   /** Uses of which a row of NULLs cannot satisfy the condition, which must be normalized. */
-  static Set<Integer> rejectedBy(Predicate predicate) {
+  public static Set<Integer> rejectedBy(Predicate predicate) {
     return predicate.accept(new NullRejection());
   }
 

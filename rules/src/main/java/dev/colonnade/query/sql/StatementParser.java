@@ -3,7 +3,6 @@ package dev.colonnade.query.sql;
 import dev.colonnade.dialect.DerivedTableRules;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.query.BlockRole;
-import dev.colonnade.query.PushedConditions;
 import dev.colonnade.query.Query;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;

@@ -1,4 +1,4 @@
-package dev.colonnade.query;
+package dev.colonnade.query.sql;
 
 import dev.colonnade.dialect.DerivedTableRules;
 import dev.colonnade.dialect.DerivedTableRules.Pushed;
@@ -9,7 +9,12 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.query.BlockRole;
+import dev.colonnade.query.Conjunct;
+import dev.colonnade.query.FromItem;
 import dev.colonnade.query.FromItem.DerivedUse;
+import dev.colonnade.query.NullRejection;
+import dev.colonnade.query.QueryBlock;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -28,7 +33,7 @@ import java.util.TreeMap;
  * each operand of a set operation; none below a row limit. Only conditions on columns as they are
  * go down.
  */
-public final class PushedConditions {
+final class PushedConditions {
   private final DerivedTableRules rules;
   private final Map<Integer, List<Set<Expression>>> windows;
   private final Map<Integer, QueryBlock> blocks = new TreeMap<>();
@@ -39,13 +44,13 @@ public final class PushedConditions {
    *
    * @param windows for each block with window functions, the values that partition the rows of each
    */
-  public PushedConditions(DerivedTableRules rules, Map<Integer, List<Set<Expression>>> windows) {
+  PushedConditions(DerivedTableRules rules, Map<Integer, List<Set<Expression>>> windows) {
     this.rules = rules;
     this.windows = windows;
   }
 
   /** The blocks with the conditions added that go down into them. */
-  public List<QueryBlock> into(List<QueryBlock> before) {
+  List<QueryBlock> into(List<QueryBlock> before) {
     if (rules.pushed().value() == Pushed.NOTHING) {
       return before;
     }
