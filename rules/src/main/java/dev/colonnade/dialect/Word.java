@@ -107,6 +107,8 @@ public enum Word {
   NULLS_LAST,
   /** That rows of values can be compared as to which comes first. */
   ROW_COMPARISON,
+  /** That grouping by a key is grouping by all columns of its table, across joins too. */
+  GROUP_BY_KEY,
   /** That a list of IN can hold rows of values. */
   ROW_LIST,
   /** The first {@code $0} rows. */

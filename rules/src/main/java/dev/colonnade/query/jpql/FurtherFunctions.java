@@ -121,6 +121,10 @@ final class FurtherFunctions {
         sql(sum.expression(1)), sql(sum.expression(0)), unit.getText().toLowerCase(Locale.ROOT));
   }
 
+  private static String negative(String amount) {
+    return amount.matches("\\d+") ? "-" + amount : "-(" + amount + ")";
+  }
+
   /** A moment and a duration added up. */
   Value moved(HqlParser.AdditionExpressionContext sum, HqlParser.ToDurationExpressionContext by) {
     String moment = sql(sum.expression(0));
@@ -131,7 +135,7 @@ final class FurtherFunctions {
         block
             .statement
             .words
-            .moved(moment, sign.equals("-") ? "-(" + amount + ")" : amount, field)
+            .moved(moment, sign.equals("-") ? negative(amount) : amount, field)
             .orElseThrow(
                 () ->
                     UntranslatableException.at(

@@ -12,7 +12,8 @@ import java.util.regex.Pattern;
  */
 final class HqlText {
   private static final Pattern EXPRESSION =
-      Pattern.compile("#\\{\\s*#entityName\\s*}|[:?]#\\{([^{}]|\\{[^}]*})*}|[:?]\\$\\{[^}]*}");
+      Pattern.compile(
+          "(?i:\\bfetch\\s+all\\s+properties\\b)|#\\{\\s*#entityName\\s*}|[:?]#\\{([^{}]|\\{[^}]*})*}|[:?]\\$\\{[^}]*}");
 
   private final String written;
   private final StringBuilder clean = new StringBuilder();
@@ -28,7 +29,9 @@ final class HqlText {
     while (matcher.find()) {
       copy(start, matcher.start());
       String found = matcher.group();
-      if (found.startsWith("#")) {
+      if (found.startsWith("f") || found.startsWith("F")) {
+        clean.append(' '); // Words of Hibernate ORM before 6 that say nothing of rows.
+      } else if (found.startsWith("#")) {
         clean.append(entityName.orElse(found));
       } else {
         clean.append(":expression").append(++parameters);

@@ -110,6 +110,12 @@ final class Paths {
       return at(at.holder().inside(embedded.name()), inner);
     }
     if (node instanceof Node.AtCollection at) {
+      if (name.equals("size")) {
+        // Hibernate ORM before 6 took this for the function of that name.
+        return new Node.AtColumns(
+            List.of(joiner.rows(scope, at.holder(), at.many()).select("count(*)")),
+            Optional.empty());
+      }
       throw error("a path goes through the collection " + at.many().name());
     }
     throw error("a path goes on after a value: " + name);

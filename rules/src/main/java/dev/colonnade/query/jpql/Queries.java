@@ -232,7 +232,9 @@ final class Queries {
         continue;
       }
       Value value = groupValue(block, item);
-      if (value instanceof Value.Reference reference && list.loads(reference)) {
+      if (value instanceof Value.Reference reference
+          && list.loads(reference)
+          && !block.statement.words.groupsByKey()) {
         items.addAll(reference.use().get().allColumns());
       } else {
         items.addAll(

@@ -54,6 +54,11 @@ final class SqlWords {
     return wording.tryOf(Word.ROW_COMPARISON).isPresent();
   }
 
+  /** True where rows that are grouped by a key may be selected whole. */
+  boolean groupsByKey() {
+    return wording.tryOf(Word.GROUP_BY_KEY).isPresent();
+  }
+
   /** True where a list can hold rows of values. */
   boolean listsRows() {
     return wording.tryOf(Word.ROW_LIST).isPresent();

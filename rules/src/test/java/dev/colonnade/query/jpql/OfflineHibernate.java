@@ -45,7 +45,7 @@ final class OfflineHibernate implements AutoCloseable {
     sent.clear();
     try (Session session = sessions.openSession()) {
       session.beginTransaction();
-      if (jpql.startsWith("select") || jpql.startsWith("from") || jpql.startsWith("with")) {
+      if (jpql.matches("(?is)(select|from|with).*")) {
         var query = session.createSelectionQuery(jpql, Object.class);
         PortDatabase.bind(query);
         query.getResultList();

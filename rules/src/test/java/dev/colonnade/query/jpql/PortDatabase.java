@@ -281,8 +281,7 @@ final class PortDatabase implements AutoCloseable {
       session.beginTransaction();
       before.accept(session);
       sent.clear();
-      boolean selects =
-          jpql.startsWith("select") || jpql.startsWith("from") || jpql.startsWith("with");
+      boolean selects = jpql.matches("(?is)(select|from|with).*");
       if (selects) {
         var query = session.createSelectionQuery(jpql, Object.class);
         bind(query);
