@@ -190,7 +190,15 @@ final class KeyFold {
         change
             .name()
             .map(names::kept)
-            .orElseGet(() -> names.unique(table.name(), named, n -> isConstraintTaken(table, n)));
+            .orElseGet(
+                () ->
+                    names.unique(
+                        table.name(),
+                        named,
+                        n -> isConstraintTaken(table, n) && !givesWay(table, n, columns)));
+    if (givesWay(table, name, columns)) {
+      letGo(table, name);
+    }
     addKey(
         table,
         ConstraintKind.UNIQUE,
@@ -289,6 +297,31 @@ final class KeyFold {
                     && index.keyColumns().size() == columns.size()
                     && IndexEdits.leadsWithAnyOrder(index, columns))
         .findFirst();
+  }
+
+  /**
+   * True for an index made for a foreign key that a key on these columns replaces: its name is free
+   * again (observed on MariaDB 11.4.5).
+   */
+  private boolean givesWay(TableState table, Identifier name, List<Identifier> columns) {
+    return rules.implicitIndexGivesWay().value()
+        && table
+            .index(name)
+            .filter(index -> index.origin() == IndexOrigin.FOREIGN_KEY)
+            .map(index -> plainColumns(index.keyColumns()))
+            .filter(own -> own.size() <= columns.size())
+            .filter(own -> columns.subList(0, own.size()).equals(own))
+            .isPresent();
+  }
+
+  private static void letGo(TableState table, Identifier name) {
+    table.removeIndex(name);
+    for (Constraint constraint : table.constraints()) {
+      if (constraint.index().filter(name::equals).isPresent()) {
+        table.replaceConstraint(
+            constraint, constraint.withIndex(Optional.of(name), /* owns= */ false));
+      }
+    }
   }
 
   /** Lets go of indexes made for foreign keys which the new index can serve. */
