@@ -35,6 +35,10 @@ final class ChangeSetRunner {
   private final SchemaFold fold;
   private final ChangeMapper mapper;
   private final Set<String> executed = new HashSet<>();
+
+  /** Those of the root that is being read. */
+  private final Set<String> seen = new HashSet<>();
+
   private final List<NotUnderstood> notUnderstood = new ArrayList<>();
   private int total;
   private int applied;
@@ -57,6 +61,7 @@ final class ChangeSetRunner {
             new LabelChangeSetFilter(labels),
             new DbmsChangeSetFilter(database),
             new IgnoreChangeSetFilter());
+    seen.clear();
     for (ChangeSet changeSet : changeLog.getChangeSets()) {
       total += changeSet.getChanges().size();
       if (filters.stream().allMatch(filter -> filter.accepts(changeSet).isAccepted())) {
@@ -105,10 +110,17 @@ final class ChangeSetRunner {
   private void run(ChangeSet changeSet) {
     String identity =
         Preconditions.identity(changeSet.getFilePath(), changeSet.getAuthor(), changeSet.getId());
+    ChangeSetMarks marks = ChangeSetMarks.of(changeSet);
+    if (!seen.add(identity)) {
+      note(
+          location(changeSet, marks.changeSet()),
+          "a change set before it has the same id, author and file: an update would stop; left"
+              + " out");
+      return;
+    }
     if (executed.contains(identity) && !changeSet.shouldAlwaysRun()) {
       return;
     }
-    ChangeSetMarks marks = ChangeSetMarks.of(changeSet);
     if (!preconditionsHold(changeSet, identity, location(changeSet, marks.changeSet()))) {
       return;
     }

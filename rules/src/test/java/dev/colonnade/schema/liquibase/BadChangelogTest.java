@@ -50,6 +50,25 @@ class BadChangelogTest {
         "pom.xml:1: root element is project, not databaseChangeLog");
   }
 
+  /** Liquibase 4.33 refuses such an update: "1 changesets had duplicate identifiers". */
+  @Test
+  void two_change_sets_of_one_identity() throws Exception {
+    ChangelogResult result =
+        fixture()
+            .xml(
+                "<changeSet id='1' author='harbour'>"
+                    + TABLE
+                    + "</changeSet>\n<changeSet id='1' author='harbour'>"
+                    + TABLE.replace("berth", "quay")
+                    + "</changeSet>")
+            .read();
+    assertThat(result.schema().tables()).hasSize(1);
+    assertThat(ChangelogFixture.reasons(result))
+        .singleElement()
+        .asString()
+        .contains("the same id, author and file: an update would stop; left out");
+  }
+
   @Test
   void external_entity() {
     fails(
