@@ -197,7 +197,7 @@ final class KeyFold {
                         named,
                         n -> isConstraintTaken(table, n) && !givesWay(table, n, columns)));
     if (givesWay(table, name, columns)) {
-      letGo(table, name);
+      letGo(table, name, name);
     }
     addKey(
         table,
@@ -314,12 +314,13 @@ final class KeyFold {
             .isPresent();
   }
 
-  private static void letGo(TableState table, Identifier name) {
-    table.removeIndex(name);
+  /** Removes an index; the constraints that it serves are served by its successor from then on. */
+  private static void letGo(TableState table, Identifier index, Identifier successor) {
+    table.removeIndex(index);
     for (Constraint constraint : table.constraints()) {
-      if (constraint.index().filter(name::equals).isPresent()) {
+      if (constraint.index().filter(index::equals).isPresent()) {
         table.replaceConstraint(
-            constraint, constraint.withIndex(Optional.of(name), /* owns= */ false));
+            constraint, constraint.withIndex(Optional.of(successor), /* owns= */ false));
       }
     }
   }
@@ -333,13 +334,7 @@ final class KeyFold {
       if (index.origin() == IndexOrigin.FOREIGN_KEY
           && !index.name().equals(added.name())
           && IndexEdits.leadsWith(added, plainColumns(index.keyColumns()))) {
-        table.removeIndex(index.name());
-        for (Constraint constraint : table.constraints()) {
-          if (constraint.index().filter(index.name()::equals).isPresent()) {
-            table.replaceConstraint(
-                constraint, constraint.withIndex(Optional.of(added.name()), /* owns= */ false));
-          }
-        }
+        letGo(table, index.name(), added.name());
       }
     }
   }
