@@ -78,6 +78,22 @@ public record Index(
         location);
   }
 
+  /** The same index built in another way. */
+  public Index withMethod(IndexMethod newMethod) {
+    return new Index(
+        name,
+        table,
+        unique,
+        keyColumns,
+        includedColumns,
+        predicate,
+        predicateText,
+        newMethod,
+        clustered,
+        origin,
+        location);
+  }
+
   /** The same index, unique or not. */
   public Index withUnique(boolean newUnique) {
     return new Index(

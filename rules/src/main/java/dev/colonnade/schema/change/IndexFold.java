@@ -6,6 +6,7 @@ import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
+import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
@@ -168,6 +169,17 @@ final class IndexFold {
     DroppedParts.index(table.get(), name);
   }
 
+  void reverse(ReverseIndex change) {
+    Optional<TableState> table = state.tableOfIndex(change.schema(), change.name());
+    Optional<Index> index = table.flatMap(found -> found.index(change.name()));
+    if (index.isEmpty()) {
+      state.note(change.location(), "rebuild index: no index " + change.name() + " at this point");
+      return;
+    }
+    IndexMethod method = change.reverse() ? IndexMethod.REVERSE : IndexMethod.BTREE;
+    table.get().putIndex(index.get().withMethod(method));
+  }
+
   void rename(RenameIndex change) {
     Identifier from = keys.names().kept(change.from());
     Identifier to = keys.names().kept(change.to());
@@ -223,7 +235,8 @@ final class IndexFold {
     }
     if (constraint.isPresent()) {
       drop(change, table, constraint.get());
-    } else if (!dropUniqueIndex(table, change)
+    } else if (table.takeSwitchedOff(candidate -> matches(candidate, change)).isEmpty()
+        && !dropUniqueIndex(table, change)
         && !change.ifExists()
         && change.kind() != ConstraintKind.ANY) {
       state.note(
@@ -241,11 +254,16 @@ final class IndexFold {
     if (change.cascade()) {
       for (TableState other : state.tables.values()) {
         other.constraints().stream()
-            .filter(reference -> reference.isForeignKey() && refersTo(reference, table, constraint))
+            .filter(reference -> refersTo(reference, table, constraint))
             .forEach(reference -> drops.constraint(other, reference));
       }
     }
-    if (change.keepsIndex()) {
+    drop(table, constraint, change.keepsIndex());
+  }
+
+  /** A constraint goes; its own index goes with it or stays. */
+  void drop(TableState table, Constraint constraint, boolean keepsIndex) {
+    if (keepsIndex) {
       Constraint keeping = constraint.withIndex(constraint.index(), /* owns= */ false);
       table.replaceConstraint(constraint, keeping);
       drops.constraint(table, keeping);
@@ -254,8 +272,10 @@ final class IndexFold {
     }
   }
 
-  private static boolean refersTo(Constraint reference, TableState table, Constraint key) {
-    return reference.refersTo(table.id())
+  /** True for a foreign key that refers to that key of that table. */
+  static boolean refersTo(Constraint reference, TableState table, Constraint key) {
+    return reference.isForeignKey()
+        && reference.refersTo(table.id())
         && (reference.referencedColumns().isEmpty()
             ? key.isPrimaryKey()
             : reference.referencedColumns().equals(key.columns()));

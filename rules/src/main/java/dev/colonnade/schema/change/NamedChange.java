@@ -179,6 +179,26 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
+  public void reverseIndex(ReverseIndex it) {
+    result = it;
+  }
+
+  @Override
+  public void switchConstraint(SwitchConstraint it) {
+    result =
+        new SwitchConstraint(
+            id(it.table()),
+            it.kind(),
+            it.name(),
+            it.columns(),
+            it.on(),
+            it.cascade(),
+            it.keepsIndex(),
+            it.usingIndex(),
+            it.location());
+  }
+
+  @Override
   public void dropUniqueKey(DropUniqueKey it) {
     result = new DropUniqueKey(id(it.table()), it.columns(), it.location());
   }

@@ -86,6 +86,12 @@ public interface SchemaChangeVisitor {
   /** A change that the table's partitions do not follow. */
   void tableAlone(TableAlone change);
 
+  /** An index is built anew, with its keys reversed or not. */
+  void reverseIndex(ReverseIndex change);
+
+  /** A constraint is switched off or on. */
+  void switchConstraint(SwitchConstraint change);
+
   /** A sequence comes, goes or gets another name. */
   void sequence(SequenceChange change);
 

@@ -133,6 +133,7 @@ public final class SchemaFold {
     private final ForeignKeyFold foreignKeys;
     private final IndexFold indexes;
     private final CopyFold copies;
+    private final SwitchFold switches;
 
     Dispatcher(
         TableFold tables,
@@ -145,6 +146,7 @@ public final class SchemaFold {
       this.keys = keys;
       this.foreignKeys = foreignKeys;
       this.indexes = indexes;
+      this.switches = new SwitchFold(state, keys, foreignKeys, indexes);
     }
 
     @Override
@@ -253,6 +255,16 @@ public final class SchemaFold {
     @Override
     public void renameView(SchemaChange.RenameView change) {
       tables.renameView(change);
+    }
+
+    @Override
+    public void reverseIndex(ReverseIndex change) {
+      indexes.reverse(change);
+    }
+
+    @Override
+    public void switchConstraint(SwitchConstraint change) {
+      switches.apply(change);
     }
 
     @Override

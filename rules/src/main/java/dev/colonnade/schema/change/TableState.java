@@ -30,6 +30,7 @@ final class TableState {
   private final Map<Identifier, Index> indexes = new LinkedHashMap<>();
   private final List<Identifier> partitions = new ArrayList<>();
   private final Set<Identifier> notNullByKey = new LinkedHashSet<>();
+  private final List<Constraint> switchedOff = new ArrayList<>();
   private long rows;
   private boolean rowsKnown = true;
 
@@ -190,6 +191,18 @@ final class TableState {
   void removeConstraint(Constraint constraint) {
     constraintNames.remove(constraint.name(), this);
     constraints.remove(constraint);
+  }
+
+  /** Remembers a constraint that is gone until it is switched on again. */
+  void switchedOff(Constraint constraint) {
+    switchedOff.add(constraint);
+  }
+
+  /** A constraint that is switched off, which is forgotten with that. */
+  Optional<Constraint> takeSwitchedOff(Predicate<Constraint> wanted) {
+    Optional<Constraint> found = switchedOff.stream().filter(wanted).findFirst();
+    found.ifPresent(switchedOff::remove);
+    return found;
   }
 
   List<Index> indexes() {

@@ -66,6 +66,9 @@ final class AlterTableReader {
 
   private static boolean startsAction(TokenCursor at) {
     boolean verb = at.looksAt("ADD") || at.looksAt("DROP") || at.looksAt("ALTER");
+    if (SwitchReader.applies(at)) {
+      return true;
+    }
     SqlToken object = at.peek(1);
     boolean known =
         object.is("COLUMN")
@@ -83,7 +86,8 @@ final class AlterTableReader {
         || action.looksAt("ALTER")
         || action.looksAt("MODIFY")
         || action.looksAt("CHANGE")
-        || action.looksAt("RENAME");
+        || action.looksAt("RENAME")
+        || SwitchReader.applies(action);
   }
 
   private static boolean continuesDrop(TokenCursor action) {
@@ -110,6 +114,8 @@ final class AlterTableReader {
       modify(cursor, location);
     } else if (cursor.accept("CHANGE")) {
       change(cursor, location);
+    } else if (SwitchReader.applies(cursor)) {
+      new SwitchReader(context, table).read(cursor, location);
     } else if (cursor.accept("ATTACH", "PARTITION")) {
       context.add(new CopiedTable(cursor.name().written(), table, What.PARTITION, location));
     } else if (cursor.accept("DETACH", "PARTITION")) {
@@ -301,7 +307,11 @@ final class AlterTableReader {
   }
 
   private void modify(TokenCursor cursor, SourceLocation location) {
-    if (cursor.looksAt("CONSTRAINT") || cursor.looksAt("PARTITION") || cursor.looksAt("DEFAULT")) {
+    if (SwitchReader.isConstraint(cursor)) {
+      new SwitchReader(context, table).modify(cursor, location);
+      return;
+    }
+    if (cursor.looksAt("PARTITION") || cursor.looksAt("DEFAULT")) {
       return;
     }
     cursor.accept("COLUMN");

@@ -9,6 +9,8 @@ import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
+import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
+import dev.colonnade.schema.change.SwitchConstraint;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -146,6 +148,7 @@ final class ColumnReader {
     private boolean nullabilityWritten;
     private Optional<String> collation = Optional.empty();
     private Optional<Identifier> constraint = Optional.empty();
+    private Optional<SwitchConstraint> off = Optional.empty();
 
     Options(Identifier column, Identifier table) {
       this.column = column;
@@ -156,10 +159,14 @@ final class ColumnReader {
       SourceLocation location = context.at(cursor);
       if (cursor.accept("CONSTRAINT")) {
         constraint = Optional.of(cursor.identifier());
+        off = Optional.empty();
+      } else if (cursor.accept("DISABLE")) {
+        off.ifPresent(context::add);
       } else if (cursor.accept("NOT", "NULL")) {
-        nullable = false;
+        nullable = cursor.looksAt("DISABLE");
         nullabilityWritten = true;
         constraint = Optional.empty();
+        off = Optional.empty();
       } else if (cursor.accept("NULL")) {
         nullable = true;
         nullabilityWritten = true;
@@ -174,12 +181,13 @@ final class ColumnReader {
         if (context.statementRules().columnForeignKeys().value()) {
           context.add(key);
         }
-        constraint = Optional.empty();
+        takeName(ConstraintKind.FOREIGN_KEY, location);
       } else if (cursor.accept("DEFAULT")) {
         skipDefault(cursor);
       } else if (cursor.accept("CHECK")) {
         cursor.skipGroup();
         constraint = Optional.empty();
+        off = Optional.empty();
       } else if (cursor.accept("COLLATE")) {
         collation = Optional.of(cursor.name().name().text());
       } else if (cursor.accept("GENERATED")) {
@@ -221,6 +229,12 @@ final class ColumnReader {
               Optional.empty(),
               clustered,
               location));
+      takeName(ConstraintKind.PRIMARY_KEY, location);
+    }
+
+    /** The name is used up; what comes next may switch the constraint off. */
+    private void takeName(ConstraintKind kind, SourceLocation location) {
+      off = Optional.of(SwitchReader.off(table, kind, constraint, List.of(column), location));
       constraint = Optional.empty();
     }
 
@@ -239,7 +253,7 @@ final class ColumnReader {
               Optional.empty(),
               clustered,
               location));
-      constraint = Optional.empty();
+      takeName(ConstraintKind.UNIQUE, location);
     }
 
     private KeyColumn key(boolean descending) {

@@ -7,6 +7,7 @@ import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
+import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -110,9 +111,20 @@ final class ConstraintReader {
     method(cursor);
     List<KeyColumn> key = cursor.looksAt("(") ? new KeyReader(context).key(cursor) : List.of();
     List<Identifier> included = included(cursor);
+    TokenCursor behind = cursor.copy();
     Optional<Identifier> usingIndex = usingIndex(cursor);
     cursor.rest();
     context.add(new AddPrimaryKey(table, name, key, included, usingIndex, clustered, location));
+    madeOff(behind, ConstraintKind.PRIMARY_KEY, name, List.of(), location);
+  }
+
+  private void madeOff(
+      TokenCursor behind,
+      ConstraintKind kind,
+      Optional<Identifier> name,
+      List<Identifier> columns,
+      SourceLocation location) {
+    SwitchReader.madeOff(behind, table, kind, name, columns, location).ifPresent(context::add);
   }
 
   private void unique(TokenCursor cursor, Optional<Identifier> name, SourceLocation location) {
@@ -134,11 +146,14 @@ final class ConstraintReader {
     method(cursor);
     List<KeyColumn> key = cursor.looksAt("(") ? new KeyReader(context).key(cursor) : List.of();
     List<Identifier> included = included(cursor);
+    TokenCursor behind = cursor.copy();
     Optional<Identifier> usingIndex = usingIndex(cursor);
     cursor.rest();
+    Optional<Identifier> chosen = indexName.or(() -> name);
     context.add(
-        new AddUniqueConstraint(
-            table, indexName.or(() -> name), key, included, usingIndex, clustered, location));
+        new AddUniqueConstraint(table, chosen, key, included, usingIndex, clustered, location));
+    List<Identifier> columns = key.stream().flatMap(part -> part.column().stream()).toList();
+    madeOff(behind, ConstraintKind.UNIQUE, chosen, columns, location);
   }
 
   private static List<Identifier> included(TokenCursor cursor) {
@@ -153,7 +168,8 @@ final class ConstraintReader {
     return IndexMethod.BTREE;
   }
 
-  private Optional<Identifier> usingIndex(TokenCursor cursor) {
+  /** The index behind USING INDEX; passes the rest. */
+  Optional<Identifier> usingIndex(TokenCursor cursor) {
     while (!cursor.atEnd()) {
       if (cursor.accept("USING", "INDEX")) {
         if (cursor.looksAt("(", "CREATE")) {
@@ -197,7 +213,9 @@ final class ConstraintReader {
         cursor.looksAt("(") ? Optional.empty() : Optional.of(cursor.identifier());
     List<Identifier> columns = cursor.nameList();
     cursor.expect("REFERENCES");
-    context.add(references(cursor, table, name.or(() -> indexName), columns, location));
+    Optional<Identifier> chosen = name.or(() -> indexName);
+    context.add(references(cursor, table, chosen, columns, location));
+    madeOff(cursor, ConstraintKind.FOREIGN_KEY, chosen, columns, location);
     cursor.rest();
   }
 

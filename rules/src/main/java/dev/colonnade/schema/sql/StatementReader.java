@@ -4,6 +4,7 @@ import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.change.CopiedTable;
 import dev.colonnade.schema.change.QueriedTable;
+import dev.colonnade.schema.change.ReverseIndex;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.CreateTable;
 import dev.colonnade.schema.change.SchemaChange.CreateView;
@@ -226,6 +227,10 @@ final class StatementReader {
     Identifier from = index.name();
     if (cursor.accept("RENAME", "TO")) {
       context.add(new RenameIndex(index.schema(), from, cursor.name().name(), ifExists, location));
+    } else if (cursor.accept("REBUILD", "REVERSE")) {
+      context.add(new ReverseIndex(index.schema(), from, /* reverse= */ true, location));
+    } else if (cursor.accept("REBUILD", "NOREVERSE")) {
+      context.add(new ReverseIndex(index.schema(), from, /* reverse= */ false, location));
     } else if (cursor.peek(cursor.size() - 1).is("DISABLE") || cursor.looksAt("UNUSABLE")) {
       context.note(
           location, "alter index: " + from + " is switched off" + CreateIndexReader.READ_ON);
