@@ -143,7 +143,7 @@ final class AttributeReader {
   ValueType valueType(Member member, String className, String enumerated) {
     Storage storage = Storage.PLAIN;
     if (isConverted(member, className)) {
-      storage = Storage.CONVERTED;
+      storage = converted(member);
     } else if (reading.isEnum(className)) {
       storage =
           Marks.find(member.target(), enumerated)
@@ -154,6 +154,20 @@ final class AttributeReader {
       storage = Marks.has(member.target(), "JdbcTypeCode") ? Storage.CONVERTED : storage;
     }
     return new ValueType(className, storage);
+  }
+
+  /** Of the converters those that come with Hibernate are known. */
+  private static Storage converted(Member member) {
+    String converter =
+        Marks.find(member.target(), "Convert")
+            .flatMap(it -> Marks.type(it, "converter"))
+            .orElse("");
+    return switch (converter) {
+      case "org.hibernate.type.YesNoConverter" -> Storage.YES_NO;
+      case "org.hibernate.type.TrueFalseConverter" -> Storage.TRUE_FALSE;
+      case "org.hibernate.type.NumericBooleanConverter" -> Storage.ONE_ZERO;
+      default -> Storage.CONVERTED;
+    };
   }
 
   private boolean isConverted(Member member, String className) {

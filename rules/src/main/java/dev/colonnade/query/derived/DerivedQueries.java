@@ -59,6 +59,7 @@ public final class DerivedQueries {
     DerivedResult read() {
       String where = where();
       String joins = paths.joins();
+      String select = select();
       List<Sorted> orders = orders();
       String orderBy = orderBy(orders);
       if (parameters > method.values()) {
@@ -68,7 +69,7 @@ public final class DerivedQueries {
       String from = " from " + entity.name() + " e";
       String distinct = name.distinct() ? "distinct " : "";
       String counted = "select count(" + distinct + "e)" + from + joins + where;
-      String source = select() + from + paths.joins() + paths.fetches(method.fetched(), entity);
+      String source = select + from + paths.joins() + paths.fetches(method.fetched(), entity);
       String most = name.limit().isPresent() ? " limit " + name.limit().getAsInt() : "";
       return new DerivedResult.Understood(
           switch (name.verb()) {
@@ -106,11 +107,22 @@ public final class DerivedQueries {
     }
 
     private String select() {
-      String items =
-          method.projection().isEmpty()
-              ? "e"
-              : String.join(", ", method.projection().stream().map(it -> "e." + it).toList());
-      return "select " + (name.distinct() ? "distinct " : "") + items;
+      return "select " + (name.distinct() ? "distinct " : "") + items().orElse("e");
+    }
+
+    /** What a projection reads; empty where a word of it is no attribute: then all is read. */
+    private Optional<String> items() {
+      List<AttributePath> items = new ArrayList<>();
+      for (String word : method.projection()) {
+        Optional<AttributePath> path = AttributePath.find(word, entity, mapping);
+        if (path.isEmpty()) {
+          return Optional.empty();
+        }
+        items.add(path.get());
+      }
+      return items.isEmpty()
+          ? Optional.empty()
+          : Optional.of(String.join(", ", items.stream().map(paths::selected).toList()));
     }
 
     private String limit() {

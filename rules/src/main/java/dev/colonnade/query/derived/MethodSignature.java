@@ -9,7 +9,8 @@ import java.util.List;
  * @param values how many values it is given that conditions compare with
  * @param pageable true where a page is asked for: its size and its order are unknown
  * @param scrolled true where the rows behind given keys may be asked for
- * @param projection the attributes that the result consists of; empty for whole entities
+ * @param projection the attributes that the result consists of, those of references as names run
+ *     together; empty for whole entities
  * @param fetched paths to entities that are read along, as an entity graph names them
  */
 public record MethodSignature(

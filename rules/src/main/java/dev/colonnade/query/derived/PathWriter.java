@@ -10,8 +10,8 @@ import java.util.Map;
 
 /**
  * Writes paths in JPQL with the joins they need, as Spring Data JPA does: a reference that may be
- * missing, one that the other side holds, and a collection, are joined from the left; the
- * identifier of a reference needs no join.
+ * missing, one that the other side holds, a collection, and what hangs on one of these, are joined
+ * from the left; a reference compared as a whole, or its identifier, needs no join.
  */
 final class PathWriter {
   private final Mapping mapping;
@@ -42,28 +42,32 @@ final class PathWriter {
 
   /** The path as a value. */
   String value(AttributePath path) {
+    return value(path, false);
+  }
+
+  /** The path as an item of a list: a reference that may be missing is joined there too. */
+  String selected(AttributePath path) {
+    return value(path, true);
+  }
+
+  private String value(AttributePath path, boolean listed) {
     List<Attribute> attributes = path.attributes();
     String at = "e";
     boolean outer = false;
     for (int i = 0; i < attributes.size(); i++) {
       Attribute attribute = attributes.get(i);
-      boolean last = i == attributes.size() - 1;
       String next = at + "." + attribute.name();
-      if (attribute instanceof Attribute.ToOne one && !last) {
-        if (isIdentifier(one, attributes.subList(i + 1, attributes.size()))) {
-          at = next;
-        } else {
-          outer |= one.optional();
-          at = join(next, outer);
-        }
-      } else if (attribute instanceof Attribute.ToOne one
-          && one.link() instanceof Link.Inverse
-          && (outer || one.optional())) {
-        at = join(next, true);
+      if (attribute instanceof Attribute.ToOne one) {
+        List<Attribute> rest = attributes.subList(i + 1, attributes.size());
+        boolean ends = rest.isEmpty() || isIdentifier(one, rest);
+        boolean inverse = one.link() instanceof Link.Inverse;
+        outer = ends && !listed && !inverse && !outer ? false : outer || one.optional();
+        at = ends && !outer ? next : join(next, outer);
       } else if (attribute instanceof Attribute.ToMany) {
         outer = true;
         at = join(next, true);
       } else {
+        outer = false;
         at = next;
       }
     }

@@ -155,9 +155,8 @@ final class Comparisons {
 
   /** A truth value as the column holds it; a parameter where a converter decides. */
   String truth(boolean value, Optional<ValueType> type) {
-    return type.filter(it -> it.storage() == Storage.CONVERTED).isPresent()
-        ? placeholder()
-        : statement.words.truth(value);
+    String plain = statement.words.truth(value);
+    return type.map(it -> it.truth(value, plain).orElseGet(this::placeholder)).orElse(plain);
   }
 
   /** A constant as the column holds it. What a class's constant holds is not known. */

@@ -346,7 +346,6 @@ final class Joiner {
       List<Identifier> ids = target.idColumns().stream().map(MappedColumn::name).toList();
       boolean answers =
           target.restrictions().isEmpty()
-              && target.parent().isEmpty()
               && through.get().toTarget().stream().map(ColumnPair::referenced).toList().equals(ids);
       if (answers) {
         String alias = statement.names.alias(wished);

@@ -300,6 +300,7 @@ final class Sources {
     HqlParser.PathContext followed = path;
     if (path.syntacticDomainPath() != null
         && path.syntacticDomainPath().treatedNavigablePath() != null
+        && path.syntacticDomainPath().treatedNavigablePath().pathContinuation() == null
         && path.pathContinuation() == null) {
       HqlParser.TreatedNavigablePathContext treat =
           path.syntacticDomainPath().treatedNavigablePath();

@@ -100,7 +100,7 @@ final class MethodSignatures {
         graphs.paths(method, Optional.of(entity.className())));
   }
 
-  /** The attributes that a projection reads; empty where it needs, or may need, the entity. */
+  /** The properties of a projection; empty where it needs, or may need, the entity. */
   private List<String> projection(Type result, Entity entity) {
     Type element = result;
     while (element.kind() == Type.Kind.PARAMETERIZED_TYPE || element.kind() == Type.Kind.ARRAY) {
@@ -118,11 +118,9 @@ final class MethodSignatures {
         element.kind() == Type.Kind.CLASS || element.kind() == Type.Kind.PARAMETERIZED_TYPE
             ? classes.find(element.name())
             : Optional.empty();
-    List<String> names = type.flatMap(this::properties).orElse(List.of());
-    boolean known =
-        names.stream().allMatch(name -> entity.attribute(name).isPresent())
-            && type.filter(it -> it.name().toString().equals(entity.className())).isEmpty();
-    return known ? names : List.of();
+    return type.filter(it -> !it.name().toString().equals(entity.className()))
+        .flatMap(this::properties)
+        .orElse(List.of());
   }
 
   private static boolean isContainer(Type type) {

@@ -1,7 +1,5 @@
 package dev.colonnade.query.jpql;
 
-import dev.colonnade.query.jpql.port.Berth;
-import dev.colonnade.query.jpql.port.BerthId;
 import dev.colonnade.query.jpql.port.Booking;
 import dev.colonnade.query.jpql.port.StayNotes;
 import dev.colonnade.query.jpql.port.StayNotesImpl;
@@ -11,10 +9,18 @@ import java.lang.reflect.Array;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.Method;
 import java.math.BigDecimal;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
 import java.time.LocalDateTime;
+import java.time.LocalTime;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.Date;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.UUID;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.springframework.core.ResolvableType;
@@ -27,15 +33,23 @@ import org.springframework.data.jpa.repository.support.JpaRepositoryFactory;
 import org.springframework.data.repository.core.support.RepositoryComposition.RepositoryFragments;
 import org.springframework.transaction.support.TransactionSynchronizationManager;
 
-/** Spring Data's own repositories over the port's database, which holds no row. */
+/** Spring Data's own repositories over a database that holds no row. */
 final class PortRepositories {
   private final PortDatabase database;
+  private final Map<Class<?>, Object> values;
 
   /** Where pages of windows start. */
   private ScrollPosition position = ScrollPosition.keyset();
 
-  PortRepositories(PortDatabase database) {
+  /**
+   * Repositories over one database.
+   *
+   * @param values what is given for parameters of these types; the value for the type of an
+   *     identifier is that of entities known by it
+   */
+  PortRepositories(PortDatabase database, Map<Class<?>, Object> values) {
     this.database = database;
+    this.values = values;
   }
 
   /** The statements that a call sends which goes on behind a row with these values. */
@@ -100,11 +114,13 @@ final class PortRepositories {
     if (Iterable.class.isAssignableFrom(raw) && raw != Sort.class) {
       return List.of(argument(type.getGeneric(0), entities));
     }
-    if (raw == BerthId.class) {
-      return new BerthId("x", 1);
+    Object own = values.get(raw);
+    if (own != null) {
+      return own;
     }
     if (raw.isAnnotationPresent(Entity.class)) {
-      return entities.getReference(raw, raw == Berth.class ? new BerthId("x", 1) : 1L);
+      Class<?> key = entities.getMetamodel().entity(raw).getIdType().getJavaType();
+      return entities.getReference(raw, values.getOrDefault(key, 1L));
     }
     if (raw.isEnum()) {
       return raw.getEnumConstants()[0];
@@ -117,6 +133,13 @@ final class PortRepositories {
       case "double" -> 1.0;
       case "BigDecimal" -> BigDecimal.ONE;
       case "LocalDateTime" -> LocalDateTime.of(2026, 3, 1, 12, 0);
+      case "LocalDate" -> LocalDate.of(2026, 3, 1);
+      case "LocalTime" -> LocalTime.of(12, 0);
+      case "OffsetDateTime" -> OffsetDateTime.of(2026, 3, 1, 12, 0, 0, 0, ZoneOffset.UTC);
+      case "Instant" -> Instant.EPOCH;
+      case "Date" -> new Date(0);
+      case "Duration" -> Duration.ofHours(1);
+      case "UUID" -> new UUID(1, 2);
       case "Pageable" -> pageable();
       case "Sort" -> Sort.unsorted();
       case "Limit" -> Limit.of(5);

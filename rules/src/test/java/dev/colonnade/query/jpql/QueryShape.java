@@ -102,7 +102,9 @@ final class QueryShape {
   }
 
   private static String unaliased(String sql) {
-    return sql.replaceAll("\\b[A-Za-z_]\\w*\\.(?=[A-Za-z_])", "");
+    return sql.replaceAll("\\b(ALL|ANY)\\(SELECT .*\\)", "$1(subquery)")
+        .replaceAll("^\\(SELECT .*?\\) (?=[<>=])", "(subquery) ")
+        .replaceAll("\\b[A-Za-z_]\\w*\\.(?=[A-Za-z_])", "");
   }
 
   private String expression(Expression expression) {

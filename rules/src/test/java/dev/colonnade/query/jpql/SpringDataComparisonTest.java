@@ -1,13 +1,11 @@
 package dev.colonnade.query.jpql;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.assertThatCode;
-import static org.assertj.core.api.Assertions.fail;
 
-import dev.colonnade.query.Query;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.jpql.port.BerthId;
 import dev.colonnade.query.jpql.port.BerthRepository;
 import dev.colonnade.query.jpql.port.BookingRepository;
 import dev.colonnade.query.jpql.port.CompanyRepository;
@@ -20,14 +18,10 @@ import dev.colonnade.query.jpql.port.StayRepository;
 import dev.colonnade.query.jpql.port.TankerRepository;
 import dev.colonnade.query.jpql.port.VesselRepository;
 import dev.colonnade.query.source.FoundQueries;
-import dev.colonnade.query.sql.StatementReading;
 import java.lang.reflect.Method;
 import java.net.URISyntaxException;
 import java.sql.SQLException;
 import java.time.LocalDateTime;
-import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
@@ -36,7 +30,6 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
-import org.springframework.data.domain.ScrollPosition;
 
 /**
  * The queries found in repositories, against what Spring Data JPA 4.1.2 with Hibernate ORM 7.4
@@ -66,12 +59,20 @@ final class SpringDataComparisonTest {
   private static PortDatabase database;
   private static PortRepositories repositories;
   private static FoundQueries found;
+  private static RepositoryComparison comparison;
 
   @BeforeAll
   static void open() throws SQLException, URISyntaxException {
     database = new PortDatabase();
-    repositories = new PortRepositories(database);
+    repositories = new PortRepositories(database, Map.of(BerthId.class, new BerthId("x", 1)));
     found = database.queriesOfRepositories();
+    comparison =
+        new RepositoryComparison(
+            database,
+            repositories,
+            found,
+            Map.of("arrival", LocalDateTime.of(2026, 3, 1, 12, 0), "id", 1L),
+            Map.of(ORDERED_COLLECTION, " order by n1_0.written desc"));
   }
 
   @AfterAll
@@ -87,62 +88,8 @@ final class SpringDataComparisonTest {
 
   @TestFactory
   Stream<DynamicTest> sends_the_same_statements() {
-    return REPOSITORIES.stream()
-        .flatMap(
-            type ->
-                Arrays.stream(type.getMethods())
-                    .filter(method -> !method.getDeclaringClass().getName().startsWith("org."))
-                    .filter(method -> !method.isDefault() && !method.isBridge())
-                    .filter(method -> method.getDeclaringClass() != StayNotes.class)
-                    .sorted(Comparator.comparing(Method::getName))
-                    .map(
-                        method ->
-                            DynamicTest.dynamicTest(
-                                type.getSimpleName() + "." + method.getName(),
-                                () -> compare(type, method))));
-  }
-
-  private static void compare(Class<?> type, Method method) {
-    String id = type.getName() + "." + method.getName();
-    List<String> ours =
-        found.queries().stream()
-            .filter(query -> query.id().equals(id) || query.id().startsWith(id + "#"))
-            .filter(query -> !query.id().endsWith("#delete"))
-            .map(QueryText::sql)
-            .toList();
-    assertThat(ours).as(id).isNotEmpty();
-    for (String sql : ours) {
-      assertThatCode(() -> database.prepare(sql)).as(sql).doesNotThrowAnyException();
-    }
-    List<String> theirs = new ArrayList<>(repositories.sentBy(type, method));
-    if (List.of(method.getParameterTypes()).contains(ScrollPosition.class)) {
-      Map<String, Object> keys = Map.of("arrival", LocalDateTime.of(2026, 3, 1, 12, 0), "id", 1L);
-      theirs.addAll(repositories.sentBehind(keys, type, method));
-    }
-    if (method.getName().equals(ORDERED_COLLECTION)) {
-      String order = " order by n1_0.written desc";
-      assertThat(theirs).singleElement().asString().endsWith(order);
-      theirs = theirs.stream().map(sql -> sql.replace(order, "")).toList();
-    }
-    assertThat(shapes(ours))
-        .as("%s%nours      %s%nHibernate %s", id, ours, theirs)
-        .isEqualTo(shapes(theirs));
-  }
-
-  private static List<String> shapes(List<String> statements) {
-    return statements.stream()
-        .map(sql -> PortRepositories.comparable(QueryShape.of(understood(sql)).toString()))
-        .distinct()
-        .sorted()
-        .toList();
-  }
-
-  private static Query understood(String sql) {
-    StatementReading reading = database.read(HibernateComparisonTest.numbered(sql));
-    if (reading instanceof StatementReading.Analysed analysed) {
-      return analysed.query();
-    }
-    return fail(sql + ": " + reading);
+    return comparison.tests(
+        REPOSITORIES, (type, method) -> method.getDeclaringClass() == StayNotes.class);
   }
 
   @Test
@@ -161,9 +108,10 @@ final class SpringDataComparisonTest {
             .map(QueryText::sql)
             .findFirst()
             .orElseThrow();
-    assertThat(shapes(List.of(ours)))
+    assertThat(comparison.shapes(List.of(ours)))
         .isEqualTo(
-            shapes(theirs.stream().filter(it -> it.startsWith("delete from Booking ")).toList()));
+            comparison.shapes(
+                theirs.stream().filter(it -> it.startsWith("delete from Booking ")).toList()));
   }
 
   @Test

@@ -62,18 +62,19 @@ final class YardQueriesTest {
     for (String sql : all) {
       assertThatCode(() -> database.prepare(sql)).as(sql).doesNotThrowAnyException();
     }
-    Query ours = understood(chosen.sql());
+    Query ours = understood(database, chosen.sql());
     if (mark == '!') {
       return;
     }
     if (mark == '*') {
-      changes_the_same(jpql, all);
+      changes_the_same(database, database.sentByHibernate(jpql), all);
       return;
     }
     List<String> sent =
         database.sentByHibernate(jpql, mark == '+' ? YardQueriesTest::filtered : session -> {});
     Query theirs =
         understood(
+            database,
             HibernateComparisonTest.numbered(
                 sent.stream()
                     .filter(it -> sent.size() == 1 || !it.startsWith("insert"))
@@ -90,21 +91,19 @@ final class YardQueriesTest {
   /** What is between a place and the columns that are read: which rows are chosen. */
   private static final Pattern CHOSEN = Pattern.compile("from (.*) columns .*");
 
-  private static void changes_the_same(String jpql, List<String> ours) {
-    List<String> sent = database.sentByHibernate(jpql);
-    assertThat(changed(ours))
-        .as("%s%nours      %s%nHibernate %s", jpql, ours, sent)
-        .isEqualTo(changed(sent));
+  /** The same tables are changed, and ours are the rows that Hibernate chooses. */
+  static void changes_the_same(PortDatabase database, List<String> sent, List<String> ours) {
+    assertThat(changed(ours)).as("ours      %s%nHibernate %s", ours, sent).isEqualTo(changed(sent));
     Set<String> chosen = new TreeSet<>();
     for (String sql : sent) {
       if (sql.startsWith("insert into HT_")) {
-        chosen.add(chosen(sql.substring(sql.indexOf("select "))));
+        chosen.add(chosen(database, sql.substring(sql.indexOf("select "))));
       } else if (!sql.contains("HT_")) {
-        chosen.add(chosen(sql));
+        chosen.add(chosen(database, sql));
       }
     }
-    assertThat(ours.stream().map(YardQueriesTest::chosen).toList())
-        .as("%s%nours      %s%nHibernate %s", jpql, ours, sent)
+    assertThat(ours.stream().map(sql -> chosen(database, sql)).toList())
+        .as("ours      %s%nHibernate %s", ours, sent)
         .allSatisfy(it -> assertThat(chosen).contains(it));
   }
 
@@ -120,8 +119,8 @@ final class YardQueriesTest {
   }
 
   /** The rows that a change is for: those of the block that finds them. */
-  private static String chosen(String sql) {
-    List<String> lines = QueryShape.of(understood(HibernateComparisonTest.numbered(sql)));
+  private static String chosen(PortDatabase database, String sql) {
+    List<String> lines = QueryShape.of(understood(database, HibernateComparisonTest.numbered(sql)));
     String line =
         lines.stream().filter(it -> it.startsWith("IN ")).findFirst().orElse(lines.get(0));
     Matcher matcher = CHOSEN.matcher(line);
@@ -141,7 +140,7 @@ final class YardQueriesTest {
         : fail(jpql + ": " + result);
   }
 
-  private static Query understood(String sql) {
+  private static Query understood(PortDatabase database, String sql) {
     StatementReading reading = database.read(sql);
     if (reading instanceof StatementReading.Analysed analysed) {
       return analysed.query();
