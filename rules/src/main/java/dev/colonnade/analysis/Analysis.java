@@ -72,12 +72,7 @@ public final class Analysis {
     found = found.and(new FoundQueries(checks, List.of(), List.of()));
     QueryCounts counts = QueryCounts.of(found, queries.analysed(), queries.notAnalysed());
     List<Finding> findings =
-        findings(
-            new RuleContext(
-                analyzer,
-                queries.analysed(),
-                counts.found() + counts.open() + found.withoutText(),
-                settings));
+        findings(new RuleContext(analyzer, queries.analysed(), counts.shareWritten(), settings));
 
     List<NotUnderstood> other = new ArrayList<>(found.unreadable());
     other.addAll(counts.partly());

@@ -47,7 +47,7 @@ final class QueryAnalysis {
         notAnalysed.add(not.query());
       }
     } catch (RuntimeException | StackOverflowError e) {
-      notAnalysed.add(new UnanalysedQuery(text.id(), text.location(), unexpected(e)));
+      notAnalysed.add(new UnanalysedQuery(text, unexpected(e)));
     }
   }
 

@@ -27,14 +27,17 @@ import java.util.stream.Stream;
  * @param analysed those of which a text was analysed
  * @param notAnalysed the others, one entry each
  * @param partly what was not analysed of queries that were
- * @param open how many of the analysed have other texts, too, which only the running service knows
+ * @param shareWritten share, 0 to 1, of the queries that somebody wrote of which every text is
+ *     known and one was analysed; 1 where nobody wrote one. What is inherited from a repository,
+ *     follows from the mapping of entities or is done by the database itself does not count: there
+ *     are so many of these, all understood, that they would hide that what was written is not
  */
 record QueryCounts(
     int found,
     int analysed,
     List<UnanalysedQuery> notAnalysed,
     List<NotUnderstood> partly,
-    int open) {
+    double shareWritten) {
 
   static QueryCounts of(
       FoundQueries found, Collection<QueryAccess> analysed, Collection<UnanalysedQuery> failed) {
@@ -55,6 +58,11 @@ record QueryCounts(
                     UnanalysedQuery::id, TreeMap::new, Collectors.toCollection(ArrayList::new)));
     List<UnanalysedQuery> not = new ArrayList<>();
     List<NotUnderstood> partly = new ArrayList<>();
+    Set<String> written = new HashSet<>();
+    Stream.concat(found.queries().stream(), analysed.stream().map(it -> it.query().text()))
+        .filter(text -> text.source().isWritten())
+        .forEach(text -> written.add(text.id()));
+    all.stream().filter(UnanalysedQuery::written).forEach(query -> written.add(query.id()));
     Set<String> others = new HashSet<>();
     Set<String> open = new HashSet<>();
     byId.forEach(
@@ -76,7 +84,11 @@ record QueryCounts(
     ids.addAll(byId.keySet());
     ids.removeAll(others);
     ids.addAll(understood);
-    return new QueryCounts(ids.size(), understood.size(), not, partly, open.size());
+    written.removeAll(others);
+    long known = written.stream().filter(understood::contains).count();
+    int withOpen = written.size() + open.size() + found.withoutText();
+    double share = withOpen == 0 ? 1 : (double) known / withOpen;
+    return new QueryCounts(ids.size(), understood.size(), not, partly, share);
   }
 
   private static NotUnderstood partly(UnanalysedQuery first, int failed, int texts) {

@@ -6,6 +6,8 @@ public enum QuerySource {
   ANNOTATION("annotation"),
   /** Derived from the name of a repository method. */
   METHOD_NAME("method-name"),
+  /** A method that a repository inherits; whether anybody calls it is not known. */
+  INHERITED_METHOD("method-name"),
   /** In the body of a method, as a constant text that is given to a query API. */
   METHOD_BODY("method-body"),
   /** In a mapper file. */
@@ -19,6 +21,14 @@ public enum QuerySource {
 
   QuerySource(String word) {
     this.word = word;
+  }
+
+  /** Whether somebody of the service wrote it down, be it as the name of a method. */
+  public boolean isWritten() {
+    return switch (this) {
+      case ANNOTATION, METHOD_NAME, METHOD_BODY, MAPPER, FILE -> true;
+      case INHERITED_METHOD, MAPPING -> false;
+    };
   }
 
   /** The word used in files. */

@@ -29,7 +29,7 @@ import java.util.stream.Stream;
 public final class RuleContext {
   private final AccessPathAnalyzer analyzer;
   private final List<QueryAccess> queries;
-  private final int queriesFound;
+  private final double shareUnderstood;
   private final RuleSettings settings;
 
   /** By table, the places in the list of the queries that read it, ascending. */
@@ -39,28 +39,28 @@ public final class RuleContext {
    * A context.
    *
    * @param queries every query that was understood; one with several texts is there with each
-   * @param queriesFound how many queries were found, understood or not, by id
+   * @param shareUnderstood share of the queries that somebody wrote that were understood, 0 to 1
    */
   public RuleContext(
       AccessPathAnalyzer analyzer,
       List<QueryAccess> queries,
-      int queriesFound,
+      double shareUnderstood,
       RuleSettings settings) {
-    this(analyzer, queries, queriesFound, settings, readers(queries));
-    if (queriesFound < understood(queries)) {
-      throw new IllegalArgumentException("more queries understood than found");
+    this(analyzer, queries, shareUnderstood, settings, readers(queries));
+    if (!(shareUnderstood >= 0 && shareUnderstood <= 1)) {
+      throw new IllegalArgumentException("no share: " + shareUnderstood);
     }
   }
 
   private RuleContext(
       AccessPathAnalyzer analyzer,
       List<QueryAccess> queries,
-      int queriesFound,
+      double shareUnderstood,
       RuleSettings settings,
       Map<Identifier, List<Integer>> readers) {
     this.analyzer = analyzer;
     this.queries = List.copyOf(queries);
-    this.queriesFound = queriesFound;
+    this.shareUnderstood = shareUnderstood;
     this.settings = settings;
     this.readers = readers;
   }
@@ -103,15 +103,11 @@ public final class RuleContext {
   }
 
   /**
-   * Share of the queries found that were understood, 0 to 1. Below 1, what no query is seen to do
-   * may be done by one that was not understood.
+   * Share of the queries that somebody wrote that were understood, 0 to 1. Below 1, what no query
+   * is seen to do may be done by one that was not understood.
    */
   public double shareUnderstood() {
-    return queriesFound == 0 ? 1 : (double) understood(queries) / queriesFound;
-  }
-
-  private static long understood(List<QueryAccess> queries) {
-    return queries.stream().map(access -> access.query().id()).distinct().count();
+    return shareUnderstood;
   }
 
   /** What an index, real or thought of, would offer in the place of this table use. */
@@ -126,7 +122,7 @@ public final class RuleContext {
     List<QueryAccess> analysed = new ArrayList<>(queries);
     readersOf(changed)
         .forEach(place -> analysed.set(place, other.analyze(queries.get(place).query())));
-    return new RuleContext(other, analysed, queriesFound, settings, readers);
+    return new RuleContext(other, analysed, shareUnderstood, settings, readers);
   }
 
   /** How one query would be read with one table changed. */

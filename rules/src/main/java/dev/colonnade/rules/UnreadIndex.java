@@ -32,13 +32,15 @@ import java.util.Set;
  * another way today is not reported, unless that other way is bound by all the same values or finds
  * one row by its key. Silent where no query reads the table at all (then others do, or nobody); for
  * unique, clustered and special indexes; for those that another rule reports as surplus or as led
- * by the wrong column; and altogether where less than 95 % of the queries found were understood. A
- * note where less than all were.
+ * by the wrong column; and altogether where less than 95 % of the queries that somebody wrote were
+ * understood. A note where less than all were.
  */
 final class UnreadIndex implements SchemaRule {
   static final RuleOption<Double> MINIMUM_UNDERSTOOD =
       RuleOption.ofDouble(
-          "minimumUnderstood", 0.95, "share of queries understood below which nothing is said");
+          "minimumUnderstood",
+          0.95,
+          "share of the written queries understood below which nothing is said");
 
   static final RuleMetadata METADATA =
       RuleMetadata.rule(UnreadIndex.class)
@@ -135,7 +137,7 @@ final class UnreadIndex implements SchemaRule {
                     + index.table()
                     + " has use of it; "
                     + String.format(Locale.ROOT, "%.1f %%", Math.floor(share * 1000) / 10)
-                    + " of the service's queries were understood")
+                    + " of the queries written in the service were understood")
             .line(Label.INDEX, SurplusText.describe(index))
             .line(Label.FIX, drop.render())
             .line(Label.PRICE, "none known; every write saves one index")

@@ -63,7 +63,7 @@ class KeycloakRedundancyTest {
     AccessPathAnalyzer analyzer =
         new AccessPathAnalyzer(schema, Dialects.postgresql(), Statistics.NONE);
     List<Finding> findings =
-        RuleRegistry.check(new RuleContext(analyzer, List.of(), 0, RuleSettings.DEFAULT));
+        RuleRegistry.check(new RuleContext(analyzer, List.of(), 1, RuleSettings.DEFAULT));
     List<Finding> surplus =
         findings.stream()
             .filter(f -> Set.of("redundant-index", "duplicate-index").contains(f.ruleId()))

@@ -2,12 +2,20 @@ package dev.colonnade.analysis;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.colonnade.access.QueryAccess;
 import dev.colonnade.finding.Finding;
 import dev.colonnade.location.NotUnderstood;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.query.Query;
+import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.QueryText;
+import dev.colonnade.query.StatementKind;
 import dev.colonnade.query.UnanalysedQuery;
+import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.report.Coverage;
 import dev.colonnade.report.Report;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -128,5 +136,43 @@ class QueryCountsTest {
     assertThat(report.queries())
         .extracting(access -> access.query().id() + " " + access.query().location())
         .containsExactly("port.found src/main/resources/mappers/port.xml:6");
+  }
+
+  @Test
+  void what_nobody_wrote_does_not_raise_the_share_that_is_understood() {
+    List<QueryAccess> analysed = new ArrayList<>();
+    List<QueryText> texts = new ArrayList<>();
+    for (int i = 0; i < 40; i++) {
+      QuerySource source = i % 2 == 0 ? QuerySource.MAPPING : QuerySource.INHERITED_METHOD;
+      texts.add(text("port.Berth#load" + i, source));
+    }
+    texts.add(text("port.Berths.findByTitle", QuerySource.METHOD_NAME));
+    texts.forEach(it -> analysed.add(access(it)));
+    UnanalysedQuery lost =
+        new UnanalysedQuery(text("port.Berths.lost", QuerySource.MAPPER), "lost");
+    UnanalysedQuery unwritten =
+        new UnanalysedQuery(text("port.Pier#load", QuerySource.MAPPING), "no key");
+    FoundQueries found = new FoundQueries(texts, List.of(lost, unwritten), List.of());
+
+    QueryCounts counts = QueryCounts.of(found, analysed, List.of());
+
+    assertThat(counts.found()).isEqualTo(43);
+    assertThat(counts.analysed()).isEqualTo(41);
+    assertThat(counts.shareWritten()).as("one of two").isEqualTo(0.5);
+    FoundQueries built = found.and(new FoundQueries(List.of(), List.of(), List.of(), 2));
+    assertThat(QueryCounts.of(built, analysed, List.of()).shareWritten())
+        .as("two more are built at run time")
+        .isEqualTo(0.25);
+    assertThat(QueryCounts.of(FoundQueries.NONE, List.of(), List.of()).shareWritten())
+        .as("nothing is not understood")
+        .isEqualTo(1);
+  }
+
+  private static QueryText text(String id, QuerySource source) {
+    return new QueryText(id, SourceLocation.of("Berths.java"), source, "select 1", "select 1");
+  }
+
+  private static QueryAccess access(QueryText text) {
+    return new QueryAccess(new Query(text, StatementKind.SELECT, List.of()), List.of());
   }
 }

@@ -125,7 +125,9 @@ record Scene(
             queries.stream().map(QueryAccess::query).toList(),
             new SqlNames(dialect.shortName())::write)
         .forEach(check -> queries.add(analyzer.analyze(query(parser, check))));
-    return new RuleContext(analyzer, queries, queries.size() + unreadable, settings);
+    int written = statements.size();
+    double share = written + unreadable == 0 ? 1 : (double) written / (written + unreadable);
+    return new RuleContext(analyzer, queries, share, settings);
   }
 
   private static Query query(StatementParser parser, String sql, int number) {

@@ -21,7 +21,7 @@ class UnreadIndexTest {
         .reports(
             "warning: [unread-index] ix_flag on vessel serves no query",
             "none of the 1 analysed queries",
-            "100.0 % of the service's queries were understood",
+            "100.0 % of the queries written in the service were understood",
             "drop index ix_flag",
             "the DBA in charge decides");
   }
@@ -74,7 +74,8 @@ class UnreadIndexTest {
     for (int i = 0; i < 29; i++) {
       many = many.query(BY_KEY + " and " + i + " < ?");
     }
-    many.reports("note: [unread-index]", "96.6 % of the service's queries were understood");
+    many.reports(
+        "note: [unread-index]", "96.6 % of the queries written in the service were understood");
   }
 
   @Test

@@ -152,7 +152,7 @@ final class EntityQueries {
     countId.ifPresent(it -> implied(it, location, understood.count()));
     understood.further().ifPresent(it -> implied(id + "#next", location, it));
     if (understood.deletes()) {
-      deletion(id + "#delete", location, entity);
+      deletion(id + "#delete", location, QuerySource.METHOD_NAME, entity);
     }
   }
 
@@ -166,38 +166,49 @@ final class EntityQueries {
     deleted.add(entity);
   }
 
-  /** How a row is read by its identifier. */
-  void load(String id, SourceLocation location, Entity entity) {
-    implied(id, location, "the row of " + entity.name(), statements.load(entity));
+  /**
+   * How a row is read by its identifier.
+   *
+   * @param source whether the method that does it was declared or inherited
+   */
+  void load(String id, SourceLocation location, QuerySource source, Entity entity) {
+    implied(id, location, source, "the row of " + entity.name(), statements.load(entity));
   }
 
   /** How a row that has been read is deleted. */
-  void deletion(String id, SourceLocation location, Entity entity) {
+  void deletion(String id, SourceLocation location, QuerySource source, Entity entity) {
     deletes(entity);
-    implied(id, location, "delete a row of " + entity.name(), statements.delete(entity));
+    implied(id, location, source, "delete a row of " + entity.name(), statements.delete(entity));
   }
 
-  /** A query that a method stands for though nobody wrote it. */
-  void implied(String id, SourceLocation location, String jpql) {
-    implied(id, location, jpql, List.of());
+  /** A query that a declared method stands for. */
+  private void implied(String id, SourceLocation location, String jpql) {
+    implied(id, location, QuerySource.METHOD_NAME, jpql, List.of());
   }
 
-  /** A query that a method stands for, with paths to what is read along. */
-  void implied(String id, SourceLocation location, String jpql, List<String> fetched) {
+  /**
+   * A query that a method stands for.
+   *
+   * @param source whether the method was declared or inherited
+   * @param fetched paths to what is read along
+   */
+  void implied(
+      String id, SourceLocation location, QuerySource source, String jpql, List<String> fetched) {
     add(
         id,
         new Place(location, OptionalInt.empty()),
-        QuerySource.METHOD_NAME,
+        source,
         jpql,
         translator.translate(jpql, Optional.empty(), fetched),
         not -> not.reason() + " in " + jpql);
   }
 
-  private void implied(String id, SourceLocation location, String text, JpqlResult result) {
+  private void implied(
+      String id, SourceLocation location, QuerySource source, String text, JpqlResult result) {
     add(
         id,
         new Place(location, OptionalInt.empty()),
-        QuerySource.METHOD_NAME,
+        source,
         text,
         result,
         JpqlResult.NotTranslated::reason);
@@ -241,7 +252,8 @@ final class EntityQueries {
       statements(id, place, source, text, translated);
       translated.filtered().forEach(it -> statements(id, place, source, text, it));
     } else if (result instanceof JpqlResult.NotTranslated not) {
-      unanalysed.add(new UnanalysedQuery(id, place.location(), reason.apply(not)));
+      unanalysed.add(
+          new UnanalysedQuery(id, place.location(), reason.apply(not), source.isWritten()));
     }
   }
 

@@ -163,7 +163,13 @@ public final class RepositoryScanner {
                 .location();
         for (String name : List.of("deleteById", "findById")) {
           if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
-            entities.get().load(ids.unique(idOf(file.info()) + "." + name), location, entity.get());
+            entities
+                .get()
+                .load(
+                    ids.unique(idOf(file.info()) + "." + name),
+                    location,
+                    QuerySource.INHERITED_METHOD,
+                    entity.get());
           }
         }
         EntityQueries.inherited(entity.get())
@@ -172,10 +178,21 @@ public final class RepositoryScanner {
                   if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
                     entities
                         .get()
-                        .implied(ids.unique(idOf(file.info()) + "." + name), location, jpql);
+                        .implied(
+                            ids.unique(idOf(file.info()) + "." + name),
+                            location,
+                            QuerySource.INHERITED_METHOD,
+                            jpql,
+                            List.of());
                   }
                 });
-        entities.get().deletion(ids.unique(idOf(file.info()) + ".delete"), location, entity.get());
+        entities
+            .get()
+            .deletion(
+                ids.unique(idOf(file.info()) + ".delete"),
+                location,
+                QuerySource.INHERITED_METHOD,
+                entity.get());
       }
     }
 
@@ -298,13 +315,13 @@ public final class RepositoryScanner {
       }
       boolean byId = method.name().equals("findById") || method.name().equals("deleteById");
       if (byId && repositories.hasCrudMethods(owner.info())) {
-        entities.get().load(id, location, entity.get());
+        entities.get().load(id, location, QuerySource.METHOD_NAME, entity.get());
         return;
       }
       String redeclared = EntityQueries.inherited(entity.get()).get(method.name());
       if (redeclared != null && repositories.hasCrudMethods(owner.info())) {
         List<String> fetched = signatures.of(method, entity.get()).fetched();
-        entities.get().implied(id, location, redeclared, fetched);
+        entities.get().implied(id, location, QuerySource.METHOD_NAME, redeclared, fetched);
         return;
       }
       Optional<String> countId =

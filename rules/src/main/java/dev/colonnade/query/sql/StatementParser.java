@@ -55,8 +55,7 @@ public final class StatementParser {
   }
 
   private static StatementReading notAnalysed(QueryText text, String reason) {
-    return new StatementReading.NotAnalysed(
-        new UnanalysedQuery(text.id(), text.location(), reason));
+    return new StatementReading.NotAnalysed(new UnanalysedQuery(text, reason));
   }
 
   /** The reason, with the place in the file where it has one. */
