@@ -99,7 +99,8 @@ public record Conversions(ComparisonRules rules) {
         : family == TypeFamily.DECIMAL || family == TypeFamily.FLOAT;
   }
 
-  private static Optional<TypeFamily> familyOf(Literal literal) {
+  /** The type of a literal; empty where unknown. */
+  static Optional<TypeFamily> familyOf(Literal literal) {
     return switch (literal.kind()) {
       case NUMBER -> Optional.of(TypeFamily.DECIMAL);
       case TEXT -> Optional.of(TypeFamily.TEXT);

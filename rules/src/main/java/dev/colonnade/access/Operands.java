@@ -76,17 +76,6 @@ record Operands(
           ? table.column(column.column()).map(Column::type).map(type -> type.family())
           : columns.apply(column).map(Column::type).map(type -> type.family());
     }
-    if (expression instanceof Literal literal) {
-      return switch (literal.kind()) {
-        case NUMBER -> Optional.of(TypeFamily.DECIMAL);
-        case TEXT -> Optional.of(TypeFamily.TEXT);
-        case BOOLEAN -> Optional.of(TypeFamily.BOOLEAN);
-        case DATE -> Optional.of(TypeFamily.DATE);
-        case TIME -> Optional.of(TypeFamily.TIME);
-        case TIMESTAMP -> Optional.of(TypeFamily.TIMESTAMP);
-        case NULL, OTHER -> Optional.empty();
-      };
-    }
-    return Optional.empty();
+    return expression instanceof Literal literal ? Conversions.familyOf(literal) : Optional.empty();
   }
 }

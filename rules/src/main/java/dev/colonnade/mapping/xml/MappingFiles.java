@@ -1,6 +1,7 @@
 package dev.colonnade.mapping.xml;
 
 import dev.colonnade.classfile.ClassAddition;
+import dev.colonnade.location.CopiedFile;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
@@ -59,7 +60,8 @@ public final class MappingFiles {
     List<Parsed> hibernate = new ArrayList<>();
     for (Path path : candidates()) {
       String name = directory.relativize(path).toString().replace('\\', '/');
-      String file = RelativePath.of(baseDirectory, original(path, name));
+      Path original = CopiedFile.original(directory, path, resourceDirectories);
+      String file = RelativePath.of(baseDirectory, original);
       try (InputStream in = new BufferedInputStream(Files.newInputStream(path))) {
         Optional<XmlElement> root = XmlFile.read(in, ROOTS);
         if (root.isPresent() && root.get().name().equals("entity-mappings")) {
@@ -105,23 +107,5 @@ public final class MappingFiles {
               "the directory cannot be read"));
       return List.of();
     }
-  }
-
-  /**
-   * The file that was copied among the classes, where it lies in a resource directory unchanged.
-   */
-  private Path original(Path copy, String name) {
-    for (Path resources : resourceDirectories) {
-      Path file = resources.resolve(name);
-      try {
-        if (Files.isRegularFile(file) && Files.mismatch(file, copy) < 0) {
-          return file;
-        }
-      } catch (IOException e) {
-        // The copy stands for it.
-        return copy;
-      }
-    }
-    return copy;
   }
 }

@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.location.CopiedFile;
 import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.mapper.MapperReading;
 import java.io.IOException;
@@ -43,7 +44,7 @@ public final class MapperFiles {
       return files
           .filter(it -> it.getFileName().toString().endsWith(".xml") && Files.isRegularFile(it))
           .filter(MapperFiles::isMapper)
-          .map(it -> original(directory, it, resourceDirectories))
+          .map(it -> CopiedFile.original(directory, it, resourceDirectories))
           .sorted()
           .toList();
     } catch (IOException | UncheckedIOException e) {
@@ -58,22 +59,6 @@ public final class MapperFiles {
     } catch (IOException e) {
       return false;
     }
-  }
-
-  private static Path original(Path directory, Path copy, List<Path> resourceDirectories) {
-    String name = directory.relativize(copy).toString();
-    for (Path resources : resourceDirectories) {
-      Path file = resources.resolve(name);
-      try {
-        if (Files.isRegularFile(file) && Files.mismatch(file, copy) < 0) {
-          return file;
-        }
-      } catch (IOException e) {
-        // The copy stands for it.
-        return copy;
-      }
-    }
-    return copy;
   }
 
   static FoundQueries found(MapperReading reading) {

@@ -26,6 +26,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.function.Function;
+import java.util.stream.Stream;
 
 /**
  * Finds where annotations stand in Java sources. Each source is parsed at most once. Sources that
@@ -73,21 +75,14 @@ final class SourceLocator {
    */
   Optional<Place> ofMethod(
       String type, String method, List<String> parameters, String annotation, String attribute) {
-    return source(type)
-        .flatMap(
-            source ->
-                declaration(source.unit(), type)
-                    .flatMap(declared -> method(declared, method, parameters))
-                    .flatMap(
-                        found ->
-                            place(
-                                source,
-                                found.getAnnotations().stream()
-                                    .filter(it -> it.getName().getIdentifier().equals(annotation))
-                                    .map(Node.class::cast)
-                                    .findFirst()
-                                    .orElse(found.getName()),
-                                attribute)));
+    return inMethod(
+        type,
+        method,
+        parameters,
+        attribute,
+        found ->
+            found.getAnnotations().stream()
+                .filter(it -> it.getName().getIdentifier().equals(annotation)));
   }
 
   /**
@@ -98,6 +93,24 @@ final class SourceLocator {
    */
   Optional<Place> ofMethod(
       String type, String method, List<String> parameters, String annotation, int occurrence) {
+    return inMethod(
+        type,
+        method,
+        parameters,
+        "",
+        found ->
+            found.getAnnotations().stream()
+                .flatMap(it -> it.findAll(AnnotationExpr.class).stream())
+                .filter(it -> it.getName().getIdentifier().equals(annotation))
+                .skip(occurrence));
+  }
+
+  private Optional<Place> inMethod(
+      String type,
+      String method,
+      List<String> parameters,
+      String attribute,
+      Function<MethodDeclaration, Stream<AnnotationExpr>> annotations) {
     return source(type)
         .flatMap(
             source ->
@@ -107,14 +120,12 @@ final class SourceLocator {
                         found ->
                             place(
                                 source,
-                                found.getAnnotations().stream()
-                                    .flatMap(it -> it.findAll(AnnotationExpr.class).stream())
-                                    .filter(it -> it.getName().getIdentifier().equals(annotation))
-                                    .skip(occurrence)
+                                annotations
+                                    .apply(found)
                                     .map(Node.class::cast)
                                     .findFirst()
                                     .orElse(found.getName()),
-                                "")));
+                                attribute)));
   }
 
   /**
