@@ -140,7 +140,10 @@ abstract class AbstractColonnadeMojo extends AbstractMojo {
       defaultValue = "${project.build.outputDirectory}")
   private File classesDirectory;
 
-  /** The service's sources, for the line of a query. Default: those that the build compiles. */
+  /**
+   * The service's sources, for the line of a query. Default: those that the build compiles, and
+   * {@code src/main/kotlin}.
+   */
   @Parameter(property = "colonnade.sourceDirectories")
   private List<File> sourceDirectories;
 

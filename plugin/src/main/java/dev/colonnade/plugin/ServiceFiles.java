@@ -60,10 +60,18 @@ final class ServiceFiles {
     return selection.files(baseDirectory(), defaultInclude);
   }
 
+  /** The source roots as configured, else those of the build with the usual one of Kotlin. */
   List<Path> sources(List<File> sourceDirectories) {
-    return sourceDirectories == null || sourceDirectories.isEmpty()
-        ? project.getCompileSourceRoots().stream().map(Path::of).toList()
-        : sourceDirectories.stream().map(File::toPath).toList();
+    if (sourceDirectories != null && !sourceDirectories.isEmpty()) {
+      return sourceDirectories.stream().map(File::toPath).toList();
+    }
+    List<Path> roots =
+        new ArrayList<>(project.getCompileSourceRoots().stream().map(Path::of).toList());
+    Path kotlin = baseDirectory().resolve("src/main/kotlin");
+    if (Files.isDirectory(kotlin) && !roots.contains(kotlin)) {
+      roots.add(kotlin);
+    }
+    return roots;
   }
 
   Optional<Path> file(String parameter, File configured, String usual)

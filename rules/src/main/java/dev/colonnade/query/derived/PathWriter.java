@@ -61,7 +61,7 @@ final class PathWriter {
         List<Attribute> rest = attributes.subList(i + 1, attributes.size());
         boolean ends = rest.isEmpty() || isIdentifier(one, rest);
         boolean inverse = one.link() instanceof Link.Inverse;
-        outer = ends && !listed && !inverse && !outer ? false : outer || one.optional();
+        outer = (!ends || listed || inverse || outer) && (outer || one.optional());
         at = ends && !outer ? next : join(next, outer);
       } else if (attribute instanceof Attribute.ToMany) {
         outer = true;

@@ -30,8 +30,9 @@ import java.util.function.Function;
 import java.util.stream.Stream;
 
 /**
- * Finds where annotations stand in Java sources. Each source is parsed at most once. Sources that
- * are missing, of another language, do not parse or do not fit the class yield no place.
+ * Finds where annotations stand in Java sources, else in Kotlin's. Each source is parsed at most
+ * once. Sources that are missing, of another language, do not parse or do not fit the class yield
+ * no place.
  */
 final class SourceLocator {
   /**
@@ -53,6 +54,7 @@ final class SourceLocator {
   private final Path baseDirectory;
   private final List<Path> sourceDirectories;
   private final Map<String, Optional<Source>> sources = new HashMap<>();
+  private final KotlinLocator kotlin;
   private final JavaParser parser =
       new JavaParser(
           new ParserConfiguration()
@@ -62,6 +64,7 @@ final class SourceLocator {
   SourceLocator(Path baseDirectory, List<Path> sourceDirectories) {
     this.baseDirectory = baseDirectory;
     this.sourceDirectories = List.copyOf(sourceDirectories);
+    this.kotlin = new KotlinLocator(baseDirectory, sourceDirectories);
   }
 
   /**
@@ -76,13 +79,14 @@ final class SourceLocator {
   Optional<Place> ofMethod(
       String type, String method, List<String> parameters, String annotation, String attribute) {
     return inMethod(
-        type,
-        method,
-        parameters,
-        attribute,
-        found ->
-            found.getAnnotations().stream()
-                .filter(it -> it.getName().getIdentifier().equals(annotation)));
+            type,
+            method,
+            parameters,
+            attribute,
+            found ->
+                found.getAnnotations().stream()
+                    .filter(it -> it.getName().getIdentifier().equals(annotation)))
+        .or(() -> kotlin.ofMethod(type, method, parameters, annotation, attribute, 0));
   }
 
   /**
@@ -94,15 +98,16 @@ final class SourceLocator {
   Optional<Place> ofMethod(
       String type, String method, List<String> parameters, String annotation, int occurrence) {
     return inMethod(
-        type,
-        method,
-        parameters,
-        "",
-        found ->
-            found.getAnnotations().stream()
-                .flatMap(it -> it.findAll(AnnotationExpr.class).stream())
-                .filter(it -> it.getName().getIdentifier().equals(annotation))
-                .skip(occurrence));
+            type,
+            method,
+            parameters,
+            "",
+            found ->
+                found.getAnnotations().stream()
+                    .flatMap(it -> it.findAll(AnnotationExpr.class).stream())
+                    .filter(it -> it.getName().getIdentifier().equals(annotation))
+                    .skip(occurrence))
+        .or(() -> kotlin.ofMethod(type, method, parameters, annotation, "", occurrence));
   }
 
   private Optional<Place> inMethod(
@@ -142,7 +147,8 @@ final class SourceLocator {
             source ->
                 declaration(source.unit(), type)
                     .flatMap(declared -> annotation(declared, annotation, queryName))
-                    .flatMap(found -> place(source, found, attribute)));
+                    .flatMap(found -> place(source, found, attribute)))
+        .or(() -> kotlin.ofType(type, annotation, attribute, queryName));
   }
 
   /** Where a type is declared: its name. */
@@ -151,7 +157,8 @@ final class SourceLocator {
         .flatMap(
             source ->
                 declaration(source.unit(), type)
-                    .flatMap(declared -> place(source, declared.getName(), "")));
+                    .flatMap(declared -> place(source, declared.getName(), "")))
+        .or(() -> kotlin.ofDeclaration(type));
   }
 
   /**
