@@ -2,6 +2,7 @@ package dev.colonnade.sql;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -44,6 +45,19 @@ final class DialectForms {
       Pattern.compile(
           "is\\s+(not\\s+)?(?!(not|null|true|false|unknown|distinct|json|of)\\b)(?=[\\w'\":?@$(+-])",
           Pattern.CASE_INSENSITIVE);
+
+  /**
+   * MySQL's operator that makes a comparison one of bytes, as the collation {@code binary} does
+   * (MySQL 8.0 manual, "Cast Functions and Operators"), and the operand behind it.
+   */
+  private static final Pattern BINARY =
+      Pattern.compile(
+          "binary\\s+('([^']|'')*'|[#$]\\{[^}]*\\}|\\?|:\\w+|[\\w`.]+)(?![\\w.`]|\\s*\\()",
+          Pattern.CASE_INSENSITIVE);
+
+  private static final Pattern BEFORE_OPERAND =
+      Pattern.compile(
+          "(?s).*([=<>(,]|\\b(select|distinct|where|and|or|on|by|when|then|else|not|between|having))");
 
   /** Words that JSqlParser keeps for itself and the supported databases allow as names. */
   private static final Set<String> NAMES =
@@ -148,6 +162,18 @@ final class DialectForms {
           database.equals("db2") ? duration(start) : Optional.empty();
       default -> name(word, start, end);
     };
+  }
+
+  /** The end of the operand of MySQL's BINARY, whose word starts at an offset. */
+  OptionalInt endOfBinary(int start) {
+    if (!isQuery
+        || !MYSQL.contains(database)
+        || !sql.regionMatches(true, start, "binary", 0, "binary".length())
+        || !BEFORE_OPERAND.matcher(before(start).toLowerCase(Locale.ROOT)).matches()) {
+      return OptionalInt.empty();
+    }
+    Matcher matcher = BINARY.matcher(sql).region(start, sql.length());
+    return matcher.lookingAt() ? OptionalInt.of(matcher.end(1)) : OptionalInt.empty();
   }
 
   private Optional<Form> match(Pattern pattern, int start, String replacement) {

@@ -2,6 +2,7 @@ package dev.colonnade.sql;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -25,6 +26,9 @@ final class Rewriter {
   private final Placeholders result;
   private int at;
 
+  /** Where the operand of BINARY ends that was begun; -1 for none. */
+  private int endOfBinary = -1;
+
   private Rewriter(String sql, String database) {
     this.sql = sql;
     this.database = database;
@@ -40,9 +44,18 @@ final class Rewriter {
 
   private void run() {
     while (at < sql.length()) {
+      collate();
       if (!quoted() && !comment() && !blankLines() && !operator() && !placeholder() && !word()) {
         copyTo(at + 1);
       }
+    }
+    collate();
+  }
+
+  /** Says behind the operand of BINARY what it says in front. */
+  private void collate() {
+    if (at == endOfBinary) {
+      result.replace(" collate `binary`", at);
     }
   }
 
@@ -330,6 +343,12 @@ final class Rewriter {
       return false;
     }
     int end = endOfName(at, false);
+    OptionalInt binary = forms.endOfBinary(at);
+    if (binary.isPresent()) {
+      endOfBinary = binary.getAsInt();
+      blankTo(end);
+      return true;
+    }
     Optional<DialectForms.Form> form = forms.find(at, end);
     if (form.isPresent()) {
       return replaceWith(form.get().replacement(), form.get().end());

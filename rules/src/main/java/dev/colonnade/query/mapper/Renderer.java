@@ -33,6 +33,7 @@ final class Renderer {
   private final Evaluator evaluator;
   private final Solver solver;
   private final Predicate<Branch> wanted;
+  private final BoundPatterns patterns;
   private final List<Decision> decisions = new ArrayList<>();
   private boolean setsNothing;
   private String between = " ";
@@ -41,8 +42,10 @@ final class Renderer {
    * A renderer.
    *
    * @param wanted the decisions for which it is asked how they could go the other way
+   * @param patterns takes what names are bound to
    */
-  Renderer(Evaluator evaluator, Predicate<Branch> wanted) {
+  Renderer(Evaluator evaluator, Predicate<Branch> wanted, BoundPatterns patterns) {
+    this.patterns = patterns;
     this.evaluator = evaluator;
     this.solver = new Solver(evaluator);
     this.wanted = wanted;
@@ -111,7 +114,9 @@ final class Renderer {
               words(element, "suffixOverrides"));
       case "foreach" -> foreach(element);
       case "bind" -> {
-        evaluator.bind(element.attribute("name"), evaluator.evaluate(element.attribute("value")));
+        String value = element.attribute("value");
+        patterns.bind(element.attribute("name"), evaluator.ognl().parse(value).flatMap(Ognl::text));
+        evaluator.bind(element.attribute("name"), evaluator.evaluate(value));
         yield "";
       }
       case "selectKey" -> "";

@@ -61,7 +61,10 @@ final class StatementReader {
       OpenTexts.withNothing(sql).ifPresent(whole::add);
     }
     whole.forEach(
-        sql -> queries.add(new QueryText(id, location, source, sql, SqlParts.joined(sql))));
+        sql ->
+            queries.add(
+                new QueryText(
+                    id, location, source, sql, variants.patterns().into(SqlParts.joined(sql)))));
     if (variants.capped()) {
       notes.add(
           new NotUnderstood(

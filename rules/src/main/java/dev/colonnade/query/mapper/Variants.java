@@ -41,6 +41,7 @@ final class Variants {
   private final Set<Branch> reached = new HashSet<>();
   private final Deque<Map<String, State>> waiting = new ArrayDeque<>();
   private final Set<Map<String, State>> queued = new HashSet<>();
+  private final BoundPatterns patterns = new BoundPatterns();
   private boolean capped;
   private int attempts;
   private int characters;
@@ -71,6 +72,11 @@ final class Variants {
     return List.copyOf(texts.isEmpty() ? unfinished : texts.values());
   }
 
+  /** What is bound to names in it. */
+  BoundPatterns patterns() {
+    return patterns;
+  }
+
   /** Whether some were left out for their number. */
   boolean capped() {
     return capped;
@@ -91,7 +97,9 @@ final class Variants {
     attempts++;
     Renderer renderer =
         new Renderer(
-            new Evaluator(valuation, databaseIds, ognl), branch -> !reached.contains(branch));
+            new Evaluator(valuation, databaseIds, ognl),
+            branch -> !reached.contains(branch),
+            patterns);
     String sql =
         tables.withoutUnknownSchema(
             OpenTexts.withoutUnknownOrder(Whitespace.tidy(renderer.render(statement))));

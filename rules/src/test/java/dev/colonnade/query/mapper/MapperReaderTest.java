@@ -448,4 +448,35 @@ final class MapperReaderTest {
             tuple("port.Berths.find", "select 1 from b where a = #{a}"),
             tuple("port.Berths.find", "select 1 from b"));
   }
+
+  @Test
+  void a_pattern_put_together_before_is_known_to_begin_with_a_wildcard() throws IOException {
+    String sql = "select * from berth where name like #{pattern} and note = #{pattern}";
+    MapperReading reading =
+        read(
+            """
+            <select id="within"><bind name="pattern" value="'%%' + name + '%%'"/>%1$s</select>
+            <select id="joined"><bind name="pattern" value="'%%'.concat(name).concat('%%')"/>%1$s</select>
+            <select id="ends"><bind name="pattern" value='"%%" + name.trim()'/>%1$s</select>
+            <select id="begins"><bind name="pattern" value="name + '%%'"/>%1$s</select>
+            <select id="whole"><bind name="pattern" value="name"/>%1$s</select>
+            <select id="either">
+              <choose>
+                <when test="anywhere"><bind name="pattern" value="'%%' + name + '%%'"/></when>
+                <otherwise><bind name="pattern" value="name + '%%'"/></otherwise>
+              </choose>
+              %1$s
+            </select>
+            """
+                .formatted(sql));
+    assertThat(texts(reading))
+        .containsOnly(
+            Map.entry("port.within", sql.replace("like #{pattern}", "like '%${name}%'")),
+            Map.entry("port.joined", sql.replace("like #{pattern}", "like '%${name}%'")),
+            Map.entry("port.ends", sql.replace("like #{pattern}", "like '%${name.trim()}'")),
+            Map.entry("port.begins", sql),
+            Map.entry("port.whole", sql),
+            Map.entry("port.either", sql));
+    assertThat(reading.queries()).extracting(QueryText::text).allMatch(sql::equals);
+  }
 }

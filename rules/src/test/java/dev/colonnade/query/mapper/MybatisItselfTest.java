@@ -319,7 +319,7 @@ final class MybatisItselfTest {
 
   private static String text(QueryText query) {
     // What MyBatis puts in as text, the test's parameters have as 0 and x.
-    return flat(query.sql().replace("${offset}", "0").replace("${word}", "x"));
+    return flat(query.text().replace("${offset}", "0").replace("${word}", "x"));
   }
 
   private static String flat(String sql) {

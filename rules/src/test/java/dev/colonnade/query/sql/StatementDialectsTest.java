@@ -110,6 +110,8 @@ class StatementDialectsTest {
         select * from booking where date(starts_on) = curdate() # comment :x
         select * from vessel a left join berth b using(id) where b.name is null
         (select id from vessel limit 1) union (select id from berth limit 1) limit 5
+        select binary name from vessel where name = binary #{name} and binary flag = 'NL' and id in (binary ?, binary :b) order by binary name
+        select name from vessel where name like binary 'x' and cast(flag as binary) = 'NL'
         insert into vessel set id = 1, name = 'x'
         select straight_join * from vessel
         select * from vessel limit 10 offset 5\

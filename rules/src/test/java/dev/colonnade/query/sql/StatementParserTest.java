@@ -248,4 +248,16 @@ class StatementParserTest {
     StatementReading reading = new StatementParser(Schema.EMPTY, Dialects.postgresql()).parse(text);
     return ((StatementReading.NotAnalysed) reading).query().reason();
   }
+
+  @Test
+  void mysqls_binary_says_by_which_collation_is_compared() {
+    StatementFixture mysql = harbour.on("mysql");
+    assertThat(
+            mysql.render("select id from vessel where name = binary #{x} and binary flag = 'NL'"))
+        .isEqualTo(
+            mysql.render(
+                "select id from vessel where name = #{x} collate `binary`"
+                    + " and flag collate `binary` = 'NL'"))
+        .contains("binary");
+  }
 }
