@@ -72,6 +72,18 @@ public record Entity(
     return columnsOf(id);
   }
 
+  /**
+   * True where a row may be without the row that it refers to; what is part of its own identifier
+   * ({@code @MapsId}) is always there.
+   */
+  public boolean mayLack(Attribute.ToOne reference) {
+    return reference.optional()
+        && !(reference.link() instanceof Link.OwnColumns own
+            && own.pairs().stream()
+                .allMatch(
+                    pair -> idColumns().stream().anyMatch(id -> id.name().equals(pair.column()))));
+  }
+
   /** The columns of attributes that lie in the entity's own tables, in order. */
   public static List<MappedColumn> columnsOf(List<Attribute> attributes) {
     List<MappedColumn> columns = new ArrayList<>();

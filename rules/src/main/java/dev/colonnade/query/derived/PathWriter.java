@@ -7,6 +7,7 @@ import dev.colonnade.mapping.Mapping;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * Writes paths in JPQL with the joins they need, as Spring Data JPA does: a reference that may be
@@ -91,6 +92,7 @@ final class PathWriter {
     for (String path : fetched) {
       String at = "e";
       boolean outer = false;
+      Entity holder = entity;
       List<Attribute> attributes = entity.attributes();
       for (String word : path.split("\\.", -1)) {
         Attribute attribute = Entity.find(attributes, word).orElse(null);
@@ -100,7 +102,7 @@ final class PathWriter {
         String next = at + "." + word;
         attributes = AttributePath.inside(attribute, mapping);
         if (attribute instanceof Attribute.ToOne || attribute instanceof Attribute.ToMany) {
-          outer |= !(attribute instanceof Attribute.ToOne one) || one.optional();
+          outer |= !(attribute instanceof Attribute.ToOne one) || holder.mayLack(one);
           String alias = known.get(next);
           if (alias == null) {
             alias = "f" + (known.size() + 1);
@@ -109,12 +111,21 @@ final class PathWriter {
             result.append(next).append(' ').append(alias);
           }
           at = alias;
+          holder = target(attribute).orElse(holder);
         } else {
           at = next;
         }
       }
     }
     return result.toString();
+  }
+
+  private Optional<Entity> target(Attribute attribute) {
+    return attribute instanceof Attribute.ToOne one
+        ? mapping.ofClass(one.target())
+        : attribute instanceof Attribute.ToMany many
+            ? many.target().flatMap(mapping::ofClass)
+            : Optional.empty();
   }
 
   private boolean isIdentifier(Attribute.ToOne one, List<Attribute> rest) {

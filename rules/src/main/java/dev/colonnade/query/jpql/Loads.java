@@ -188,7 +188,7 @@ final class Loads {
       } else if (attribute instanceof ToOne one && joined(one) && isOpen(depth)) {
         boolean required =
             !outer
-                && !one.optional()
+                && !use.entity.mayLack(one)
                 && one.link() instanceof Link.OwnColumns
                 && use.entity.attribute(one.name()).isPresent();
         join(use, holder, one, required ? Kind.INNER : Kind.LEFT, depth);

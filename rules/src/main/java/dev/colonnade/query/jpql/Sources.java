@@ -75,7 +75,7 @@ final class Sources {
         if (node instanceof Paths.Node.AtReference reference) {
           attribute = reference.one();
           holder = reference.holder();
-          outer |= reference.one().optional();
+          outer |= reference.holder().use().entity.mayLack(reference.one());
         } else if (node instanceof Paths.Node.AtCollection collection) {
           attribute = collection.many();
           holder = collection.holder();

@@ -24,6 +24,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.regex.Pattern;
+import org.jboss.jandex.MethodInfo;
 
 /** Turns queries over entities into SQL, or into entries that say why not. */
 final class EntityQueries {
@@ -154,6 +155,36 @@ final class EntityQueries {
     if (understood.deletes()) {
       deletion(id + "#delete", location, QuerySource.METHOD_NAME, entity);
     }
+  }
+
+  /**
+   * A method that a repository inherits and declares again, with a graph or without; false where it
+   * inherits none of that name.
+   */
+  boolean redeclared(
+      String id,
+      SourceLocation location,
+      MethodInfo method,
+      MethodSignatures signatures,
+      Entity entity) {
+    boolean byId = method.name().equals("findById") || method.name().equals("deleteById");
+    String jpql = inherited(entity).get(method.name());
+    if (!byId && jpql == null) {
+      return false;
+    }
+    List<String> fetched = signatures.of(method, entity).fetched();
+    if (byId && (fetched.isEmpty() || entity.id().isEmpty())) {
+      load(id, location, QuerySource.METHOD_NAME, entity);
+      return true;
+    }
+    String whole = byId ? "select e from " + entity.name() + " e where id(e) = ?1" : jpql;
+    String page = MethodSignatures.isPaged(method) ? " limit :pageSize offset :pageOffset" : "";
+    implied(id, location, QuerySource.METHOD_NAME, whole + page, fetched);
+    if (MethodSignatures.isCounted(method)) {
+      String count = "select count(e) from " + entity.name() + " e";
+      implied(id + "#count", location, QuerySource.METHOD_NAME, count, List.of());
+    }
+    return true;
   }
 
   /** The entities of which rows are deleted by what was found so far. */

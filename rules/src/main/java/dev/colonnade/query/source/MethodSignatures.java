@@ -79,6 +79,20 @@ final class MethodSignatures {
     return method.returnType();
   }
 
+  /** True for a type that says how many rows are wanted and in what order. */
+  static boolean isPageOrOrder(Type type) {
+    return LIMITS.contains(nameOf(type)) || nameOf(type).equals(DOMAIN + "Sort");
+  }
+
+  /**
+   * The name as it was written: Kotlin's compiler puts a mark behind it where a parameter is of an
+   * inline class ("Inline value classes", mangling).
+   */
+  static String nameOf(MethodInfo method) {
+    int mark = method.name().indexOf('-');
+    return mark > 0 ? method.name().substring(0, mark) : method.name();
+  }
+
   private static String nameOf(Type type) {
     return type.name().toString();
   }
@@ -92,7 +106,7 @@ final class MethodSignatures {
                 .filter(name -> !LIMITS.contains(name) && !OTHERS.contains(name))
                 .count();
     return new MethodSignature(
-        method.name(),
+        nameOf(method),
         values,
         isPaged(method),
         isScrolled(method),

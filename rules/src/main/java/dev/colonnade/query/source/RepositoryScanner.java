@@ -226,7 +226,7 @@ public final class RepositoryScanner {
 
     /** A method, with the repository that has it, itself or from above. */
     private void readMethod(ClassFile file, ClassFile owner, MethodInfo method) {
-      String name = idOf(owner.info()) + "." + method.name();
+      String name = idOf(owner.info()) + "." + MethodSignatures.nameOf(method);
       Optional<String> id = Optional.empty();
       int main = 0;
       for (AnnotationInstance annotation : method.declaredAnnotations()) {
@@ -257,7 +257,9 @@ public final class RepositoryScanner {
           }
         }
       }
-      if (id.isEmpty() && repositories.isDerivedQuery(method) && !isNamed(method, owner)) {
+      boolean named =
+          repositories.isDerivedQuery(method) || repositories.isRedeclared(method, owner.info());
+      if (id.isEmpty() && named && !isNamed(method, owner)) {
         readName(name, place(file, method, "", "").location(), owner, method);
       }
     }
@@ -313,15 +315,8 @@ public final class RepositoryScanner {
                     .orElse("the class of the repository's entities is not known")));
         return;
       }
-      boolean byId = method.name().equals("findById") || method.name().equals("deleteById");
-      if (byId && repositories.hasCrudMethods(owner.info())) {
-        entities.get().load(id, location, QuerySource.METHOD_NAME, entity.get());
-        return;
-      }
-      String redeclared = EntityQueries.inherited(entity.get()).get(method.name());
-      if (redeclared != null && repositories.hasCrudMethods(owner.info())) {
-        List<String> fetched = signatures.of(method, entity.get()).fetched();
-        entities.get().implied(id, location, QuerySource.METHOD_NAME, redeclared, fetched);
+      if (repositories.hasCrudMethods(owner.info())
+          && entities.get().redeclared(id, location, method, signatures, entity.get())) {
         return;
       }
       Optional<String> countId =

@@ -89,6 +89,15 @@ final class SpringRepositories {
             && !method.declaringClass().hasDeclaredAnnotation(NO_BEAN));
   }
 
+  /** True where a repository declares again, for a graph or a lock, what it has from above. */
+  boolean isRedeclared(MethodInfo method, ClassInfo repository) {
+    return method.isAbstract()
+        && WITH_BODIES_IN_CRUD.contains(method.name())
+        && method.parameterTypes().stream().allMatch(MethodSignatures::isPageOrOrder)
+        && isConcrete(repository)
+        && hasCrudMethods(repository);
+  }
+
   private boolean isRepository(ClassInfo type, Set<DotName> seen) {
     if (!type.isInterface() || !seen.add(type.name())) {
       return false;

@@ -2,6 +2,9 @@ package dev.colonnade.query.jpql.repair;
 
 import java.time.LocalDate;
 import java.util.List;
+import org.springframework.data.domain.Page;
+import org.springframework.data.domain.Pageable;
+import org.springframework.data.jpa.repository.EntityGraph;
 import org.springframework.data.jpa.repository.Query;
 
 /** Bills. */
@@ -21,6 +24,10 @@ public interface BillRepository extends AuditedRepository<Bill> {
       "select b.client.id as client, sum(b.due.amount) as amount from Bill b where b.settled ="
           + " false group by b.client.id having sum(b.due.amount) > 100 order by 2 desc")
   List<Object[]> debts();
+
+  @Override
+  @EntityGraph(attributePaths = "client")
+  Page<Bill> findAll(Pageable page);
 
   /** What is open, with the client's name inside. */
   interface OpenBill {
