@@ -6,6 +6,7 @@ import dev.colonnade.statistics.Confidence;
 import dev.colonnade.statistics.CostConstants;
 import dev.colonnade.statistics.Estimate;
 import dev.colonnade.statistics.IndexSize;
+import dev.colonnade.statistics.PageVisits;
 import dev.colonnade.statistics.ScanCost;
 import dev.colonnade.statistics.TableProfile;
 import java.util.ArrayList;
@@ -115,12 +116,19 @@ final class ScanEstimator {
       confidence = confidence.weaker(wanted.confidence());
     }
     double stretches = offer.extreme() ? traits.extremes() : match.stretches();
+    double reached =
+        offer.extreme() ? Math.min(stretches, size.leafPages()) : reached(own, match, size);
+    double leaves = Math.max(size.leafPagesFor(entries), reached);
+    double jumps = Math.min(stretches, leaves);
+    double descents = stretches;
+    if (profile.stepsOn()) {
+      jumps = apart(jumps, size.leafPages());
+      descents = jumps;
+    }
     double inner =
         Math.min(
-            stretches * size.height(),
+            descents * size.height(),
             Math.max(size.height(), size.totalPages() - size.leafPages()));
-    double leaves = Math.max(Math.min(stretches, size.leafPages()), size.leafPagesFor(entries));
-    double jumps = Math.min(stretches, leaves);
     double cost =
         ScanCost.stretches(jumps, leaves - jumps, entries, demand.conditions().size())
             + jumps * ScanCost.descent(size.entries(), size.height());
@@ -137,6 +145,30 @@ final class ScanEstimator {
     cost += afterwards(demand, offer.ordered(), offer.grouped(), rows);
     return new Priced(
         new AccessEstimate(entries, inner + leaves, tablePages, rows, confidence), cost);
+  }
+
+  /**
+   * Leaf pages that the beginnings of the stretches lie on. Stretches with the same head of the key
+   * lie within the entries of that head, and so on no more pages than these.
+   */
+  private double reached(List<Predicate> own, KeyMatch match, IndexSize size) {
+    double fewest = PageVisits.cardenas(size.leafPages(), match.stretches());
+    double heads = match.jumps();
+    Set<Predicate> head = new LinkedHashSet<>();
+    for (Bound bound : new LinkedHashSet<>(match.matched())) {
+      heads *= bound.points();
+      head.addAll(bound.origins());
+      if (heads < fewest) {
+        double each = profile.rows().value() * share(own, head).value() / heads;
+        fewest = Math.min(fewest, heads * size.leafPagesFor(Math.max(1, each)));
+      }
+    }
+    return fewest;
+  }
+
+  /** Of so many different pages, spread at random, those that do not lie behind another of them. */
+  private static double apart(double pages, double all) {
+    return pages <= 1 ? pages : 1 + (pages - 1) * (1 - pages / all);
   }
 
   private Estimate share(List<Predicate> own, java.util.Collection<Predicate> conditions) {

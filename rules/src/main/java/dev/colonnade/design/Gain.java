@@ -17,8 +17,16 @@ public final class Gain {
 
   /** True when the alternative saves enough to outweigh the error of the estimates. */
   public static boolean isWorthwhile(TableAccess access, Candidate alternative) {
-    double now = access.chosen().cost();
-    double saved = now - alternative.cost();
-    return saved >= SHARE * now && saved * Math.max(1, access.executions()) >= LEAST_COST;
+    return isWorthwhile(access.chosen(), alternative, access.executions());
+  }
+
+  /**
+   * True when the alternative saves enough against the other way.
+   *
+   * @param executions number of times that the table is read in one execution of the query
+   */
+  public static boolean isWorthwhile(Candidate now, Candidate alternative, double executions) {
+    double saved = now.cost() - alternative.cost();
+    return saved >= SHARE * now.cost() && saved * Math.max(1, executions) >= LEAST_COST;
   }
 }

@@ -16,6 +16,7 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** Db2 for Linux, UNIX and Windows. */
 final class Db2 {
@@ -42,7 +43,9 @@ final class Db2 {
         Fact.of(1, MEMORY),
         Fact.of(12, MEMORY),
         Fact.of(Appended.ROW_ADDRESS, MEMORY),
-        Fact.of(false, MEMORY));
+        Fact.of(false, MEMORY),
+        Fact.of(SharedEntries.NONE, "a key with a list of rows, sizes not known: not counted on"),
+        Fact.of(false, "one descent for each stretch, " + MEMORY));
   }
 
   private static IndexFeatures features(DatabaseVersion version) {

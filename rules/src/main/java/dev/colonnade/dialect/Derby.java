@@ -15,6 +15,7 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** Apache Derby. */
 final class Derby {
@@ -38,7 +39,9 @@ final class Derby {
         Fact.of(1, MEMORY),
         Fact.of(14, "record header and slot table, " + MEMORY),
         Fact.of(Appended.ROW_ADDRESS, RUN),
-        Fact.of(false, MEMORY));
+        Fact.of(false, MEMORY),
+        Fact.of(SharedEntries.NONE, "one row an entry, " + MEMORY),
+        Fact.of(false, "one descent for each stretch, " + MEMORY));
   }
 
   private static IndexFeatures features() {

@@ -15,6 +15,7 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** H2. */
 final class H2 {
@@ -39,7 +40,9 @@ final class H2 {
         Fact.of(1, MEMORY),
         Fact.of(8, "row number and value types, " + MEMORY),
         Fact.of(Appended.HELD_INTEGER_PRIMARY_KEY, PERFORMANCE),
-        Fact.of(false, "only by one integer column, " + PERFORMANCE));
+        Fact.of(false, "only by one integer column, " + PERFORMANCE),
+        Fact.of(SharedEntries.NONE, "one row an entry, " + MEMORY),
+        Fact.of(false, "one descent for each stretch, " + MEMORY));
   }
 
   private static IndexFeatures features(DatabaseVersion version) {

@@ -16,6 +16,7 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** HSQLDB. */
 final class HsqlDb {
@@ -39,7 +40,9 @@ final class HsqlDb {
         Fact.of(1, MEMORY),
         Fact.of(16, MEMORY),
         Fact.of(Appended.ROW_ADDRESS, "a reference to the row, " + MEMORY),
-        Fact.of(false, MEMORY));
+        Fact.of(false, MEMORY),
+        Fact.of(SharedEntries.NONE, "one row an entry, " + MEMORY),
+        Fact.of(false, "one descent for each stretch, " + MEMORY));
   }
 
   private static IndexFeatures features() {

@@ -16,6 +16,7 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** MySQL and MariaDB, both with InnoDB tables. */
 final class InnoDb {
@@ -69,7 +70,9 @@ final class InnoDb {
         Fact.of(
             19, "record header of 5, NULL flags 1, transaction id 6 and roll pointer 7, " + MEMORY),
         Fact.of(Appended.PRIMARY_KEY, extended),
-        Fact.of(true, clustered));
+        Fact.of(true, clustered),
+        Fact.of(SharedEntries.NONE, "one row an entry, " + MEMORY),
+        Fact.of(false, "one descent for each stretch, " + MEMORY));
   }
 
   private static IndexFeatures mysqlFeatures(DatabaseVersion version) {

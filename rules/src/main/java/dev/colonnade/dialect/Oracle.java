@@ -16,6 +16,7 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** Oracle Database. */
 final class Oracle {
@@ -40,7 +41,9 @@ final class Oracle {
         Fact.of(1, MEMORY),
         Fact.of(5, "row header 3 and row directory 2, " + MEMORY),
         Fact.of(Appended.ROW_ADDRESS, CONCEPTS),
-        Fact.of(false, "heap-organized unless said otherwise, " + CONCEPTS));
+        Fact.of(false, "heap-organized unless said otherwise, " + CONCEPTS),
+        Fact.of(SharedEntries.NONE, "one row an entry, unless compressed, " + MEMORY),
+        Fact.of(false, "one descent for each stretch, " + MEMORY));
   }
 
   private static IndexFeatures features() {

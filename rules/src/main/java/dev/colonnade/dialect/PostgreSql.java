@@ -15,12 +15,16 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** PostgreSQL. */
 final class PostgreSql {
   private static final String MANUAL = "https://www.postgresql.org/docs/18/";
   private static final String NBTREE = "src/include/access/nbtree.h";
   private static final String RUN = "observed on PostgreSQL 15.18";
+
+  /** A tenth of a page, less a line pointer, in steps of 8. */
+  private static final int POSTING_LIST = 808;
 
   private PostgreSql() {}
 
@@ -29,13 +33,13 @@ final class PostgreSql {
         "postgresql",
         "PostgreSQL",
         version,
-        storage(),
+        storage(version),
         features(version),
         matching(version),
         ordering(version));
   }
 
-  private static Storage storage() {
+  private static Storage storage(DatabaseVersion version) {
     return new Storage(
         Fact.of(8192, MANUAL + "storage-page-layout.html"),
         Fact.of(8152, "8192 less a header of 24 and 16 of special space; " + RUN),
@@ -50,7 +54,25 @@ final class PostgreSql {
                 + MANUAL
                 + "storage-page-layout.html"),
         Fact.of(Appended.ROW_ADDRESS, MANUAL + "btree.html"),
-        Fact.of(false, MANUAL + "sql-cluster.html"));
+        Fact.of(false, MANUAL + "sql-cluster.html"),
+        version.choose(
+            Fact.of(
+                new SharedEntries(POSTING_LIST, 6),
+                MANUAL
+                    + "btree.html, deduplication, and what it cannot be used with; a tenth of a"
+                    + " page, src/backend/access/nbtree/nbtsort.c, "
+                    + MEMORY
+                    + "; sizes observed on PostgreSQL 18.6"),
+            Fact.of(
+                SharedEntries.NONE, "https://www.postgresql.org/docs/12/btree-implementation.html"),
+            13),
+        version.choose(
+            Fact.of(
+                true,
+                "https://www.postgresql.org/docs/17/release-17.html, values of IN lists; observed"
+                    + " on PostgreSQL 18.6"),
+            Fact.of(false, "one descent for each value of a list, " + MEMORY),
+            17));
   }
 
   private static IndexFeatures features(DatabaseVersion version) {

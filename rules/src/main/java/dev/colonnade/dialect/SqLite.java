@@ -15,6 +15,7 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** SQLite. */
 final class SqLite {
@@ -40,7 +41,9 @@ final class SqLite {
         Fact.of(1, file),
         Fact.of(12, "cell pointer 2, payload size 2, row number 4, record header 4, " + MEMORY),
         Fact.of(Appended.INTEGER_PRIMARY_KEY, file + "; " + RUN),
-        Fact.of(false, "only WITHOUT ROWID tables, " + DOCS + "withoutrowid.html"));
+        Fact.of(false, "only WITHOUT ROWID tables, " + DOCS + "withoutrowid.html"),
+        Fact.of(SharedEntries.NONE, "one row an entry, https://www.sqlite.org/fileformat2.html"),
+        Fact.of(false, "one descent for each stretch, " + MEMORY));
   }
 
   private static IndexFeatures features(DatabaseVersion version) {

@@ -16,6 +16,7 @@ import dev.colonnade.dialect.Matching.SkipScan;
 import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
 import dev.colonnade.dialect.Storage.Appended;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /** Microsoft SQL Server. */
 final class SqlServer {
@@ -42,7 +43,9 @@ final class SqlServer {
         Fact.of(1, MEMORY),
         Fact.of(9, "row header 4, NULL bitmap 3, row offset 2, " + MEMORY),
         Fact.of(Appended.PRIMARY_KEY, "the clustering key, which is the primary key, " + GUIDE),
-        Fact.of(true, "the primary key is clustered unless said otherwise, " + GUIDE));
+        Fact.of(true, "the primary key is clustered unless said otherwise, " + GUIDE),
+        Fact.of(SharedEntries.NONE, "one row an entry, " + MEMORY),
+        Fact.of(false, "one descent for each stretch, " + MEMORY));
   }
 
   private static IndexFeatures features(DatabaseVersion version) {

@@ -1,7 +1,7 @@
 package dev.colonnade.dialect;
 
 /**
- * How rows and index entries are laid out.
+ * How rows and index entries are laid out, and how a scan moves over them.
  *
  * @param pageBytes size of a page in bytes
  * @param usableBytes bytes of a page left after header and trailer
@@ -13,6 +13,9 @@ package dev.colonnade.dialect;
  * @param rowOverhead bytes of a row beside its columns, directory slot included
  * @param appended what stands behind the key in an entry of a secondary index
  * @param clusteredByPrimaryKey true when the table itself is stored in primary key order
+ * @param sharedEntries how the rows that have the same key share an entry
+ * @param stepsOn true when a scan of several stretches goes on to the next one along the leaf pages
+ *     where that lies near, instead of from the root again
  */
 public record Storage(
     Fact<Integer> pageBytes,
@@ -24,7 +27,21 @@ public record Storage(
     Fact<Integer> alignment,
     Fact<Integer> rowOverhead,
     Fact<Appended> appended,
-    Fact<Boolean> clusteredByPrimaryKey) {
+    Fact<Boolean> clusteredByPrimaryKey,
+    Fact<SharedEntries> sharedEntries,
+    Fact<Boolean> stepsOn) {
+
+  /**
+   * How an index that is not unique keeps rows with the same key: the key once, with the addresses
+   * of its rows, as far as an entry may grow. Only for keys whose equal values are the same bytes.
+   *
+   * @param maxBytes bytes of the largest such entry; 0 where each row has an entry of its own
+   * @param addressBytes bytes of one row's address
+   */
+  public record SharedEntries(int maxBytes, int addressBytes) {
+    /** Each row has an entry of its own. */
+    public static final SharedEntries NONE = new SharedEntries(0, 0);
+  }
 
   /**
    * True when the rows of a table lie in the order of its primary key, so that the key's index is

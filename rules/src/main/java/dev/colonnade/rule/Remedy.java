@@ -1,5 +1,6 @@
 package dev.colonnade.rule;
 
+import dev.colonnade.access.Candidate;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.design.ProposedIndex;
 import dev.colonnade.finding.Suggestion;
@@ -31,12 +32,27 @@ public final class Remedy {
             && keepsForeignKeys(table, old, replacement)
             && context.usesOf(table, old).stream()
                 .noneMatch(
-                    use ->
-                        PathComparison.isWorse(
-                            context.evaluate(use.access(), replacement), use.candidate()));
+                    use -> getsWorse(context, use, table, new ReplaceIndex(old, replacement)));
     return replaceable
         ? new ReplaceIndex(old, replacement)
         : new CreateIndex(ProposedIndex.notUnique(replacement));
+  }
+
+  /**
+   * True when the new index serves the use worse than the old one; or serves it as well but dearer,
+   * so that the query is read in another, worse way.
+   */
+  private static boolean getsWorse(
+      RuleContext context, IndexUse use, Table table, ReplaceIndex change) {
+    Candidate then = context.evaluate(use.access(), change.replacement());
+    if (PathComparison.isWorse(then, use.candidate())) {
+      return true;
+    }
+    return then.cost() > use.candidate().cost()
+        && context.analyzeWith(use.query(), change.applyTo(table)).tables().stream()
+            .filter(after -> after.use().use() == use.access().use().use())
+            .filter(after -> after.chosen().cost() > use.access().chosen().cost())
+            .anyMatch(after -> PathComparison.isWorse(after.chosen(), use.access().chosen()));
   }
 
   /**

@@ -3,6 +3,7 @@ package dev.colonnade.rules;
 import dev.colonnade.access.AccessPath;
 import dev.colonnade.access.Candidate;
 import dev.colonnade.access.TableAccess;
+import dev.colonnade.design.Gain;
 import dev.colonnade.design.SurplusIndexes;
 import dev.colonnade.finding.Evidence.Label;
 import dev.colonnade.finding.Finding;
@@ -30,10 +31,11 @@ import java.util.Set;
  *
  * <p>Needs are read widely: an index that could bound, order or cover a query that is read in
  * another way today is not reported, unless that other way is bound by all the same values or finds
- * one row by its key. Silent where no query reads the table at all (then others do, or nobody); for
- * unique, clustered and special indexes; for those that another rule reports as surplus or as led
- * by the wrong column; and altogether where less than 95 % of the queries that somebody wrote were
- * understood. A note where less than all were.
+ * one row by its key. Counting rows needs no index that is hardly smaller than the next. Silent
+ * where no query reads the table at all (then others do, or nobody); for unique, clustered and
+ * special indexes; for those that another rule reports as surplus or as led by the wrong column;
+ * and altogether where less than 95 % of the queries that somebody wrote were understood. A note
+ * where less than all were.
  */
 final class UnreadIndex implements SchemaRule {
   static final RuleOption<Double> MINIMUM_UNDERSTOOD =
@@ -95,7 +97,7 @@ final class UnreadIndex implements SchemaRule {
             .anyMatch(it -> it.index().map(Index::name).equals(Optional.of(index.name())));
     boolean chosen = access.chosen().index().map(Index::name).equals(Optional.of(index.name()));
     if (branch || chosen) {
-      return true;
+      return branch || !isAnyIndexAsGood(access);
     }
     Candidate now = access.chosen();
     if (now.path() == AccessPath.UNIQUE_LOOKUP) {
@@ -109,6 +111,20 @@ final class UnreadIndex implements SchemaRule {
                     || isGained(it.orderServed(), now.orderServed())
                     || isGained(it.groupingServed(), now.groupingServed())
                     || (it.covering() && !now.covering()));
+  }
+
+  /**
+   * True where rows are only counted, so that any index can be read in place of the smallest, and
+   * the next one costs hardly more.
+   */
+  private static boolean isAnyIndexAsGood(TableAccess access) {
+    Candidate chosen = access.chosen();
+    return access.demand().neededColumns().isEmpty()
+        && chosen.path() == AccessPath.FULL_INDEX_SCAN
+        && chosen.index().orElseThrow().predicate().isEmpty()
+        && access.candidates().stream()
+            .filter(it -> !it.index().equals(chosen.index()) && it.covering() && !it.isUnusable())
+            .anyMatch(it -> !Gain.isWorthwhile(it, chosen, access.executions()));
   }
 
   private static boolean isGained(Optional<Boolean> there, Optional<Boolean> now) {

@@ -1,6 +1,7 @@
 package dev.colonnade.statistics;
 
 import dev.colonnade.dialect.Storage;
+import dev.colonnade.dialect.Storage.SharedEntries;
 
 /**
  * How many entries and rows fit on a page, and how many pages and levels follow.
@@ -39,9 +40,13 @@ public final class PageGeometry {
   }
 
   private double capacity(double bytes, double fill) {
+    return Math.max(1, Math.floor(room(fill) / (bytes + storage.entrySlot().value())));
+  }
+
+  /** Bytes of a page that are filled when the index is built. */
+  private double room(double fill) {
     double free = Math.floor(storage.pageBytes().value() * (100 - Math.round(fill * 100)) / 100.0);
-    double room = storage.usableBytes().value() - free;
-    return Math.max(1, Math.floor(room / (bytes + storage.entrySlot().value())));
+    return storage.usableBytes().value() - free;
   }
 
   /**
@@ -59,6 +64,80 @@ public final class PageGeometry {
     double perLeaf = leafCapacity(entryBytes);
     double leafPages = Math.max(1, Math.ceil(entries / perLeaf));
     return tree(entries, entryBytes, perLeaf, leafPages, pivotDataBytes, confidence);
+  }
+
+  /**
+   * Size of an index in which rows with the same key may share an entry.
+   *
+   * <p>Such an entry holds the key and the addresses of its rows; a key with more rows than fit has
+   * several. The list of the last entry of a page is cut off where the page's upper limit is
+   * stored, so that a page takes that much more (PostgreSQL, {@code _bt_buildadd} in {@code
+   * nbtsort.c}, from memory; agrees with the pages counted on PostgreSQL 18.6).
+   *
+   * @param entries number of rows with an entry
+   * @param keys number of different keys among them
+   * @param dataBytes average bytes of the key
+   * @param pivotDataBytes average bytes of the key in an inner page
+   * @param confidence how far these can be trusted
+   */
+  public IndexSize sharing(
+      double entries, double keys, double dataBytes, double pivotDataBytes, Confidence confidence) {
+    SharedEntries shared = storage.sharedEntries().value();
+    double single = entryBytes(dataBytes);
+    double most = shared.maxBytes() < single ? 0 : listed(shared, single);
+    if (keys <= 0 || keys >= entries || most < 2) {
+      return index(entries, dataBytes, pivotDataBytes, confidence);
+    }
+    double rows = entries / keys;
+    double few = Math.floor(rows);
+    double more = rows - few;
+    KeyBytes each =
+        keyBytes(single, few, most)
+            .times(1 - more)
+            .plus(keyBytes(single, few + 1, most).times(more));
+    double list = each.lists() / each.items();
+    double perLeaf =
+        Math.max(
+            1,
+            Math.floor((room(storage.leafFill().value()) + list) / (each.bytes() / each.items())));
+    double leafPages = Math.max(1, Math.ceil(keys * each.items() / perLeaf));
+    return tree(entries, single, entries / leafPages, leafPages, pivotDataBytes, confidence);
+  }
+
+  private static double listed(SharedEntries shared, double single) {
+    return Math.floor((shared.maxBytes() - single) / shared.addressBytes());
+  }
+
+  /**
+   * What the entries of one key take.
+   *
+   * @param items number of entries
+   * @param bytes of the entries, slots included
+   * @param lists bytes of these that are addresses of rows
+   */
+  private record KeyBytes(double items, double bytes, double lists) {
+    KeyBytes times(double share) {
+      return new KeyBytes(items * share, bytes * share, lists * share);
+    }
+
+    KeyBytes plus(KeyBytes other) {
+      return new KeyBytes(items + other.items, bytes + other.bytes, lists + other.lists);
+    }
+  }
+
+  private KeyBytes keyBytes(double single, double rows, double most) {
+    double full = Math.floor(rows / most);
+    KeyBytes whole = entryOf(single, most).times(full);
+    double rest = rows - full * most;
+    return rest > 0 ? whole.plus(entryOf(single, rest)) : whole;
+  }
+
+  private KeyBytes entryOf(double single, double rows) {
+    double bytes =
+        rows <= 1
+            ? single
+            : aligned(single + rows * storage.sharedEntries().value().addressBytes());
+    return new KeyBytes(1, bytes + storage.entrySlot().value(), bytes - single);
   }
 
   /**

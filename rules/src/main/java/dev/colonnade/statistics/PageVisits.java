@@ -12,7 +12,7 @@ public final class PageVisits {
    * @param rows k, number of rows drawn; a fraction is allowed
    */
   public static double cardenas(double pages, double rows) {
-    return pages * (1 - Math.pow(1 - 1 / pages, rows));
+    return rows <= 0 ? 0 : -pages * Math.expm1(rows * Math.log1p(-1 / pages));
   }
 
   /**

@@ -13,6 +13,7 @@ import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Table;
 import dev.colonnade.schema.TypeFamily;
 import java.util.List;
+import java.util.OptionalDouble;
 
 /**
  * The numbers of one table on one database: rows, distinct values, selectivities, pages.
@@ -97,11 +98,14 @@ public final class TableProfile {
     }
     Estimate entry = entryWidths.entry(index);
     Estimate entries = entries(index);
-    return geometry.index(
-        entries.value(),
-        entry.value(),
-        key.value(),
-        entries.confidence().weaker(entry.confidence()).weaker(Confidence.DERIVED));
+    Confidence confidence =
+        entries.confidence().weaker(entry.confidence()).weaker(Confidence.DERIVED);
+    OptionalDouble keys =
+        new SharedKeys(facts, dialect.storage().sharedEntries().value()).of(index, entries.value());
+    return keys.isPresent()
+        ? geometry.sharing(
+            entries.value(), keys.getAsDouble(), entry.value(), key.value(), confidence)
+        : geometry.index(entries.value(), entry.value(), key.value(), confidence);
   }
 
   /** True when the rows of the table are stored in the order of this index and as part of it. */
@@ -135,6 +139,11 @@ public final class TableProfile {
       entries = entries.times(new Estimate(1 - allNull.value(), allNull.confidence()));
     }
     return entries;
+  }
+
+  /** True when a scan of several stretches goes on to a near one without a new descent. */
+  public boolean stepsOn() {
+    return dialect.storage().stepsOn().value();
   }
 
   /** Pages of the table visited for so many of its rows, spread at random. */

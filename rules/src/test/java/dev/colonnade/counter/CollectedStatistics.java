@@ -1,9 +1,11 @@
 package dev.colonnade.counter;
 
+import dev.colonnade.dialect.Dialect;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.TypeFamily;
 import dev.colonnade.statistics.ColumnStatistics;
 import dev.colonnade.statistics.Statistics;
+import dev.colonnade.statistics.TableProfile;
 import dev.colonnade.statistics.TableStatistics;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -16,6 +18,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /**
  * What the statistics file would state of the data: counts, shares, widths, the most common values,
@@ -25,27 +28,86 @@ import java.util.Set;
 final class CollectedStatistics {
   private static final int COMMON = 100;
   private static final int PARTS = 100;
+  private static final int STRETCHES = 100;
 
   private CollectedStatistics() {}
 
-  static Statistics of(List<DataTable> tables) {
+  /**
+   * The statistics of the tables.
+   *
+   * @param dialect the database whose pages the order of the rows is seen on
+   */
+  static Statistics of(List<DataTable> tables, Dialect dialect) {
     Map<Identifier, TableStatistics> result = new HashMap<>();
     for (DataTable table : tables) {
       Map<Identifier, ColumnStatistics> columns = new HashMap<>();
       for (int i = 0; i < table.columns().size(); i++) {
         columns.put(Identifier.of(table.columns().get(i).name()), column(table, i));
       }
+      TableStatistics known = statistics(table, columns, Map.of());
+      TableProfile profile = new TableProfile(table.model(), known, dialect);
       result.put(
-          Identifier.of(table.name()),
-          new TableStatistics(
-              OptionalDouble.of(table.rows().size()),
-              OptionalDouble.empty(),
-              columns,
-              OptionalDouble.empty(),
-              groups(table),
-              Map.of()));
+          Identifier.of(table.name()), statistics(table, columns, clustering(table, profile)));
     }
     return new Statistics(result);
+  }
+
+  private static TableStatistics statistics(
+      DataTable table,
+      Map<Identifier, ColumnStatistics> columns,
+      Map<Identifier, Double> clustering) {
+    return new TableStatistics(
+        OptionalDouble.of(table.rows().size()),
+        OptionalDouble.empty(),
+        columns,
+        OptionalDouble.empty(),
+        groups(table),
+        clustering);
+  }
+
+  /**
+   * By index: where the pages of an average stretch lie between those of as many rows at random (0)
+   * and those that they would fill (1). A stretch is a hundredth of the index, or the entries of
+   * one key where that is more.
+   */
+  @SuppressWarnings({"unchecked", "rawtypes"}) // values of one column are of one comparable type
+  private static Map<Identifier, Double> clustering(DataTable table, TableProfile profile) {
+    Map<Identifier, Double> clustering = new HashMap<>();
+    int rows = table.rows().size();
+    double pages = profile.tablePages().value();
+    for (List<String> key : table.keys()) {
+      Comparator<Integer> order = Comparator.comparingInt(row -> 0);
+      for (String column : key) {
+        int position = table.position(column);
+        order =
+            order.thenComparing(
+                row -> (Comparable) table.rows().get(row)[position],
+                Comparator.nullsLast(Comparator.naturalOrder()));
+      }
+      List<Integer> entries = IntStream.range(0, rows).boxed().sorted(order).toList();
+      double random = 0;
+      double together = 0;
+      double counted = 0;
+      int start = 0;
+      while (start < rows) {
+        int end = Math.min(rows, start + Math.max(1, rows / STRETCHES));
+        while (end < rows && order.compare(entries.get(end - 1), entries.get(end)) == 0) {
+          end++;
+        }
+        counted +=
+            entries.subList(start, end).stream()
+                .mapToInt(row -> (int) (row * pages / rows))
+                .distinct()
+                .count();
+        random += profile.pagesVisited(end - start, 0);
+        together += profile.pagesVisited(end - start, 1);
+        start = end;
+      }
+      double share = random <= together ? 0 : (random - counted) / (random - together);
+      clustering.put(
+          Identifier.of(table.indexName(key)), Math.sqrt(Math.max(0, Math.min(1, share))));
+    }
+    return clustering;
   }
 
   private static Map<Set<Identifier>, Double> groups(DataTable table) {

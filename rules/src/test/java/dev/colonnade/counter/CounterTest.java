@@ -121,13 +121,18 @@ class CounterTest {
         Errors exact = new Errors("PostgreSQL, preferred index no page more, " + data.name(), 1);
         Errors preferred =
             new Errors("PostgreSQL, preferred index at most a tenth more, " + data.name(), A_TENTH);
-        preferences(
-            database,
-            data,
-            new Forecast(Dialects.postgresql(), data.tables()),
-            pages,
-            List.of(exact, preferred));
+        Forecast forecast = new Forecast(Dialects.postgresql(), data.tables());
+        Errors sizes = new Errors("PostgreSQL, pages of an index, " + data.name(), A_TENTH);
+        for (DataTable table : data.tables()) {
+          for (List<String> key : table.keys()) {
+            String index = table.indexName(key);
+            sizes.add(index, forecast.indexPages(table, index), database.pagesOf(index));
+          }
+        }
+        preferences(database, data, forecast, pages, List.of(exact, preferred));
         database.drop(data.tables());
+        LINES.add(sizes.line());
+        assertThat(sizes.right()).as(sizes.worst(20)).isGreaterThanOrEqualTo(0.9);
         LINES.add(exact.line());
         hold(pages, 0.9);
         hold(preferred, 0.95);

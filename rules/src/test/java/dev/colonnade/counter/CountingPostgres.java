@@ -43,6 +43,12 @@ final class CountingPostgres extends CountingDatabase {
     return OptionalDouble.empty();
   }
 
+  /** Pages of an index, as counted when the table was analysed. */
+  double pagesOf(String index) throws SQLException {
+    return Double.parseDouble(
+        rows("select relpages from pg_class where relname = '" + index + "'").get(0));
+  }
+
   /** Pages of index and table that the query asks for; empty where the index is not used. */
   OptionalDouble pages(CountedQuery query, String index) throws SQLException {
     String table = "'" + query.tables().get(0) + "'::regclass";

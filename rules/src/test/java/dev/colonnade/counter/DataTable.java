@@ -87,13 +87,23 @@ record DataTable(
     return new Table(
         Identifier.of(name),
         Optional.empty(),
-        columns.stream()
-            .map(it -> Column.of(it.name(), ColumnType.of(it.type(), it.family()), it.nullable()))
-            .toList(),
+        columns.stream().map(DataTable::model).toList(),
         primaryKey.stream().map(Identifier::of).toList(),
         List.of(),
         indexes,
         PLACE);
+  }
+
+  /**
+   * Texts are compared byte by byte: every database asked here is started with such a collation.
+   */
+  private static Column model(DataColumn column) {
+    boolean text = column.family() == TypeFamily.TEXT;
+    return new Column(
+        Identifier.of(column.name()),
+        ColumnType.of(column.type(), column.family()),
+        column.nullable(),
+        text ? Optional.of("C") : Optional.empty());
   }
 
   private Index index(String index, List<String> key, boolean unique) {

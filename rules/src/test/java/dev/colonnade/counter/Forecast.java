@@ -6,11 +6,13 @@ import dev.colonnade.access.Candidate;
 import dev.colonnade.access.TableAccess;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.sql.StatementParser;
 import dev.colonnade.query.sql.StatementReading;
 import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.Table;
 import java.util.List;
 
 /** What the analysis says about the queries, with statistics collected from the data. */
@@ -21,7 +23,8 @@ final class Forecast {
   Forecast(Dialect dialect, List<DataTable> tables) {
     Schema schema = new Schema(tables.stream().map(DataTable::model).toList(), List.of());
     this.parser = new StatementParser(schema, dialect);
-    this.analyzer = new AccessPathAnalyzer(schema, dialect, CollectedStatistics.of(tables));
+    this.analyzer =
+        new AccessPathAnalyzer(schema, dialect, CollectedStatistics.of(tables, dialect));
   }
 
   List<TableAccess> accesses(CountedQuery query) {
@@ -50,6 +53,16 @@ final class Forecast {
         .filter(it -> !it.isUnusable() && it.path() != AccessPath.FULL_INDEX_SCAN)
         .filter(it -> it.path() != AccessPath.SKIP_SCAN)
         .toList();
+  }
+
+  /** Pages of an index of one of the tables. */
+  double indexPages(DataTable table, String index) {
+    Table model = analyzer.schema().table(Identifier.of(table.name())).orElseThrow();
+    return model.indexes().stream()
+        .filter(it -> it.name().folded().equals(index))
+        .map(it -> analyzer.profile(model).index(it).totalPages())
+        .findFirst()
+        .orElseThrow();
   }
 
   double rows(TableAccess access) {

@@ -1,6 +1,7 @@
 package dev.colonnade.statistics;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import dev.colonnade.dialect.Dialects;
 import org.junit.jupiter.api.Test;
@@ -44,6 +45,36 @@ class PageGeometryTest {
     assertThat(size.leafPages()).isEqualTo(leaves);
     assertThat(size.height()).isEqualTo(height);
     assertThat(size.totalPages()).isEqualTo(pages);
+  }
+
+  /**
+   * Rows with the same key share entries. Keys and rows as in the TPC-H tables at scale 0.01; pages
+   * as counted in pg_class.relpages on PostgreSQL 18.6 for indexes built over the rows.
+   */
+  @ParameterizedTest(name = "{0}")
+  @CsvSource({
+    // key, rows, different keys, data, total pages
+    "partsupp(ps_suppkey) int8, 8000, 100, 8, 9",
+    "orders(o_orderdate) date, 15000, 2401, 4, 22",
+    "orders(o_clerk) text of 15, 15000, 1000, 16, 19",
+    "'lineitem(l_partkey, l_suppkey) two int8', 60175, 8000, 16, 85",
+  })
+  void pages_of_a_btree_whose_entries_list_several_rows(
+      String key, double rows, double keys, double data, double pages) {
+    IndexSize size = postgresql.sharing(rows, keys, data, data, Confidence.DERIVED);
+    assertThat(size.totalPages()).isCloseTo(pages, within(1.0));
+    assertThat(size.totalPages())
+        .isLessThan(postgresql.index(rows, data, data, Confidence.DERIVED).totalPages() / 1.5);
+  }
+
+  /** Nothing is shared where no two rows have the same key, nor by version 12. */
+  @Test
+  void entries_of_their_own_where_nothing_is_shared() {
+    IndexSize own = postgresql.index(100_000, 8, 8, Confidence.DERIVED);
+    assertThat(postgresql.sharing(100_000, 100_000, 8, 8, Confidence.DERIVED)).isEqualTo(own);
+    PageGeometry before =
+        new PageGeometry(Dialects.atVersion(Dialects.postgresql(), "12").storage());
+    assertThat(before.sharing(100_000, 10, 8, 8, Confidence.DERIVED)).isEqualTo(own);
   }
 
   /** BTMaxItemSize: 2704 with the row's address in the key, 2712 without; 5432 for 16 KiB. */
