@@ -346,6 +346,7 @@ final class ConditionReader {
       return new NullTest(reader.expression(test.getLeftExpression()), test.isNot());
     }
     if (parsed instanceof JsonExpression json && isJsonCondition(json)) {
+      ValueReader.requireOperator(json);
       return jsonComparison(json);
     }
     Expression value = reader.expression(parsed);

@@ -2,7 +2,6 @@ package dev.colonnade.sql;
 
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -14,6 +13,9 @@ import java.util.regex.Pattern;
 final class DialectForms {
   /** What to put in place of the text up to an offset. */
   record Form(String replacement, int end) {}
+
+  /** What to put in place of two parts of the text, of which the second starts at an offset. */
+  record Split(Form first, int at, Form second) {}
 
   private static final Set<String> MYSQL = Set.of("mysql", "mariadb");
 
@@ -55,6 +57,13 @@ final class DialectForms {
           "binary\\s+('([^']|'')*'|[#$]\\{[^}]*\\}|\\?|:\\w+|[\\w`.]+)(?![\\w.`]|\\s*\\()",
           Pattern.CASE_INSENSITIVE);
 
+  /** The types of MySQL's CONVERT (MySQL 8.0 manual, "Cast Functions and Operators"). */
+  private static final Pattern CONVERTED_TO =
+      Pattern.compile(
+          "\\s*((signed|unsigned)(\\s+integer|\\s+int)?|n?char|binary|date|datetime|time|dec|decimal"
+              + "|double|float|json|real|year)\\s*(\\([\\d\\s,]*\\))?\\s*",
+          Pattern.CASE_INSENSITIVE);
+
   private static final Pattern BEFORE_OPERAND =
       Pattern.compile(
           "(?s).*([=<>(,]|\\b(select|distinct|where|and|or|on|by|when|then|else|not|between|having))");
@@ -63,7 +72,7 @@ final class DialectForms {
   private static final Set<String> NAMES =
       Set.of(
           "errors", "final", "import", "returns", "sample", "prior", "force", "use", "semi", "uuid",
-          "number", "map");
+          "number", "map", "script", "verify", "output", "minus", "pivot", "unpivot", "current");
 
   /** Those among them that are types as well. */
   private static final Set<String> TYPES = Set.of("uuid", "number", "map");
@@ -164,16 +173,52 @@ final class DialectForms {
     };
   }
 
-  /** The end of the operand of MySQL's BINARY, whose word starts at an offset. */
-  OptionalInt endOfBinary(int start) {
-    if (!isQuery
-        || !MYSQL.contains(database)
-        || !sql.regionMatches(true, start, "binary", 0, "binary".length())
-        || !BEFORE_OPERAND.matcher(before(start).toLowerCase(Locale.ROOT)).matches()) {
-      return OptionalInt.empty();
+  /** The form of two parts that starts with the word between two offsets. */
+  Optional<Split> findSplit(int start, int end) {
+    if (!isQuery || !MYSQL.contains(database)) {
+      return Optional.empty();
     }
+    return switch (sql.substring(start, end).toLowerCase(Locale.ROOT)) {
+      case "binary" -> binary(start, end);
+      case "convert" -> convert(end);
+      default -> Optional.empty();
+    };
+  }
+
+  /** MySQL's BINARY in front of an operand is a collation behind it. */
+  private Optional<Split> binary(int start, int end) {
     Matcher matcher = BINARY.matcher(sql).region(start, sql.length());
-    return matcher.lookingAt() ? OptionalInt.of(matcher.end(1)) : OptionalInt.empty();
+    return BEFORE_OPERAND.matcher(before(start).toLowerCase(Locale.ROOT)).matches()
+            && matcher.lookingAt()
+        ? Optional.of(
+            new Split(
+                new Form(" ", end), matcher.end(1), new Form(" collate `binary`", matcher.end(1))))
+        : Optional.empty();
+  }
+
+  /** MySQL's {@code convert(x, signed)} is a cast. */
+  private Optional<Split> convert(int end) {
+    int comma = -1;
+    int depth = 0;
+    for (int i = end; i < sql.length(); i++) {
+      char c = sql.charAt(i);
+      if (c == '\'' || c == '"' || c == '`') {
+        int close = sql.indexOf(c, i + 1);
+        i = close < 0 ? sql.length() : close;
+      } else if (c == '(' || c == '{') {
+        depth++;
+      } else if (c == ',' && depth == 1) {
+        comma = i;
+      } else if ((c == ')' || c == '}') && --depth == 0) {
+        boolean typed = comma > 0 && CONVERTED_TO.matcher(sql).region(comma + 1, i).matches();
+        return typed
+            ? Optional.of(new Split(new Form("cast", end), comma, new Form(" as ", comma + 1)))
+            : Optional.empty();
+      } else if (depth == 0 && !Character.isWhitespace(c)) {
+        return Optional.empty();
+      }
+    }
+    return Optional.empty();
   }
 
   private Optional<Form> match(Pattern pattern, int start, String replacement) {

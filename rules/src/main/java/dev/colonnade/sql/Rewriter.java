@@ -1,8 +1,9 @@
 package dev.colonnade.sql;
 
+import java.util.HashMap;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -26,8 +27,8 @@ final class Rewriter {
   private final Placeholders result;
   private int at;
 
-  /** Where the operand of BINARY ends that was begun; -1 for none. */
-  private int endOfBinary = -1;
+  /** What takes the place of the text from an offset further on. */
+  private final Map<Integer, DialectForms.Form> later = new HashMap<>();
 
   private Rewriter(String sql, String database) {
     this.sql = sql;
@@ -44,19 +45,20 @@ final class Rewriter {
 
   private void run() {
     while (at < sql.length()) {
-      collate();
+      if (finish()) {
+        continue;
+      }
       if (!quoted() && !comment() && !blankLines() && !operator() && !placeholder() && !word()) {
         copyTo(at + 1);
       }
     }
-    collate();
+    finish();
   }
 
-  /** Says behind the operand of BINARY what it says in front. */
-  private void collate() {
-    if (at == endOfBinary) {
-      result.replace(" collate `binary`", at);
-    }
+  /** The second part of a form that was begun. */
+  private boolean finish() {
+    DialectForms.Form form = later.remove(at);
+    return form != null && replaceWith(form.replacement(), form.end());
   }
 
   private char peek(int ahead) {
@@ -343,11 +345,10 @@ final class Rewriter {
       return false;
     }
     int end = endOfName(at, false);
-    OptionalInt binary = forms.endOfBinary(at);
-    if (binary.isPresent()) {
-      endOfBinary = binary.getAsInt();
-      blankTo(end);
-      return true;
+    Optional<DialectForms.Split> split = forms.findSplit(at, end);
+    if (split.isPresent()) {
+      later.put(split.get().at(), split.get().second());
+      return replaceWith(split.get().first().replacement(), split.get().first().end());
     }
     Optional<DialectForms.Form> form = forms.find(at, end);
     if (form.isPresent()) {

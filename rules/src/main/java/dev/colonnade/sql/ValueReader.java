@@ -252,6 +252,9 @@ final class ValueReader {
     if (parsed instanceof ArrayConstructor array) {
       return Optional.of(call("array", reader.expressions(array.getExpressions())));
     }
+    if (parsed instanceof JsonExpression json) {
+      requireOperator(json);
+    }
     if (parsed instanceof JsonExpression json && !ConditionReader.isJsonCondition(json)) {
       Expression value = read(json.getExpression());
       for (var step : json.getIdentList()) {
@@ -310,5 +313,15 @@ final class ValueReader {
       return Optional.of(select);
     }
     return parsed instanceof Select select ? Optional.of(select) : Optional.empty();
+  }
+
+  /**
+   * JSqlParser takes {@code a :x} for a path, as a database writes it that is none of ours: here it
+   * is a parameter with nothing in front that says what it is compared with.
+   */
+  static void requireOperator(JsonExpression json) {
+    if (json.getIdentList().stream().anyMatch(step -> step.getValue().equals(":"))) {
+      throw new UnreadableSqlException("an operator is missing between a name and a parameter");
+    }
   }
 }

@@ -91,8 +91,10 @@ final class SqlObjects {
     boolean inFile = settings.containsKey(FILE_LOCATOR);
     boolean isName = !written.isEmpty() && written.chars().noneMatch(Character::isWhitespace);
     Optional<OutsideSql.Group> group =
-        inGroup || isName ? outside.group(file.info()) : Optional.empty();
+        inGroup || isName || written.isEmpty() ? outside.group(file.info()) : Optional.empty();
     group.ifPresent(this::report);
+    // A service may say for all its objects, in code that is not read, where their SQL stands.
+    inGroup |= group.isPresent() && written.isEmpty() && !inFile;
     Map<String, String> attributes = attributes(method);
     if (inGroup || (isName && !inFile && group.isPresent())) {
       if (group.isPresent() && (isName || written.isEmpty())) {

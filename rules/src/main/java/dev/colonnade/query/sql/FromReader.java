@@ -18,8 +18,10 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import net.sf.jsqlparser.expression.Alias;
 import net.sf.jsqlparser.schema.Table;
 import net.sf.jsqlparser.statement.select.FromItem;
@@ -216,6 +218,11 @@ final class FromReader {
     }
     if (name.folded().equals("dual") || name.folded().equals("sysdummy1")) {
       return derived.add(Optional.empty(), alias, name, new RowShape(List.of(), true), Set.of());
+    }
+    List<String> qualifiers =
+        Stream.of(table.getSchemaName(), table.getCatalogName()).filter(Objects::nonNull).toList();
+    if (CatalogTables.contains(qualifiers, name)) {
+      return opaque(table.getAlias(), table.getName(), Set.of());
     }
     throw new UnreadableSqlException("unknown table " + written);
   }

@@ -32,7 +32,7 @@ final class SqlMethodsTest {
               + "@Retention(RetentionPolicy.RUNTIME) @Repeatable(NAME.List.class)\n"
                   .replace("NAME", name)
               + ("public @interface NAME { String[] value(); String databaseId() default \"\";"
-                      + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
+                     + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
                   .replace("NAME", name));
     }
     sources.add(
@@ -362,5 +362,32 @@ final class SqlMethodsTest {
         .singleElement()
         .asString()
         .contains("Bookings.sql.stg", "11", "not understood here");
+  }
+
+  @Test
+  void a_group_beside_the_type_is_read_whatever_locates_it() throws IOException {
+    resource(
+        "port/Pilots.sql.stg",
+        "group Pilots;\nfind(name) ::= <<select * from pilot where id = :id>>\n");
+    FoundQueries found =
+        scan(
+            jdbi(),
+            """
+            package port;
+            import org.jdbi.v3.sqlobject.statement.*;
+            public interface Pilots {
+              @SqlQuery Object find(long id);
+              @SqlQuery("select 1 from pilot") int count();
+              @SqlQuery Object lost();
+            }
+            """);
+    assertThat(found.queries())
+        .extracting(QueryText::id, SqlMethodsTest::flat)
+        .containsExactly(
+            tuple("port.Pilots.count", "select 1 from pilot"),
+            tuple("port.Pilots.find", "select * from pilot where id = :id"));
+    assertThat(found.unanalysed())
+        .extracting(UnanalysedQuery::id)
+        .containsExactly("port.Pilots.lost");
   }
 }

@@ -110,6 +110,8 @@ class StatementDialectsTest {
         select * from booking where date(starts_on) = curdate() # comment :x
         select * from vessel a left join berth b using(id) where b.name is null
         (select id from vessel limit 1) union (select id from berth limit 1) limit 5
+        select convert(name, signed), convert(concat(name, ')'), char(3)), convert(length, decimal(10,2)) from vessel order by convert(name, unsigned integer)
+        select table_name from information_schema.tables where table_schema = (select database()) and table_name not in (select name from vessel)
         select binary name from vessel where name = binary #{name} and binary flag = 'NL' and id in (binary ?, binary :b) order by binary name
         select name from vessel where name like binary 'x' and cast(flag as binary) = 'NL'
         insert into vessel set id = 1, name = 'x'

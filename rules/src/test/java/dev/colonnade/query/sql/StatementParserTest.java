@@ -260,4 +260,30 @@ class StatementParserTest {
                     + " and flag collate `binary` = 'NL'"))
         .contains("binary");
   }
+
+  @Test
+  void mysqls_convert_to_a_type_is_a_cast() {
+    StatementFixture mysql = harbour.on("mysql");
+    assertThat(mysql.render("select id from vessel where convert(name, signed) = :x"))
+        .isEqualTo(mysql.render("select id from vessel where cast(name as signed) = :x"));
+  }
+
+  @Test
+  void the_databases_own_tables_are_none_of_the_services() {
+    assertThat(harbour.query("select c.relname from pg_class c where c.relname = :x"))
+        .satisfies(query -> assertThat(query.blocks()).allMatch(block -> block.tables().isEmpty()));
+    assertThat(
+            harbour.render(
+                "select v.id from vessel v where exists (select 1 from information_schema.tables t"
+                    + " where t.table_name = v.name)"))
+        .contains("1=vessel v");
+    assertThat(harbour.read("select * from pg_class2x.tables"))
+        .isInstanceOf(StatementReading.NotAnalysed.class);
+  }
+
+  @Test
+  void a_name_and_a_parameter_without_an_operator_are_no_condition() {
+    assertThat(harbour.read("select id from vessel where id = 1 and length #{x} and name = 'x'"))
+        .isInstanceOf(StatementReading.NotAnalysed.class);
+  }
 }
