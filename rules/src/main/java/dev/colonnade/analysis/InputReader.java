@@ -8,6 +8,8 @@ import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.NamingStrategy;
+import dev.colonnade.mapping.source.AggregateReader;
+import dev.colonnade.mapping.source.AggregateReading;
 import dev.colonnade.mapping.source.MappingReader;
 import dev.colonnade.mapping.source.MappingReading;
 import dev.colonnade.mapping.xml.MappingFiles;
@@ -163,10 +165,11 @@ final class InputReader {
     ClassFiles classes =
         ClassFiles.read(input.baseDirectory(), directory, files.classes(), input.classPath());
     MappingReading mapping = mapping(classes, schema);
+    AggregateReading aggregates = aggregates(classes, schema, mapping);
     FoundQueries found =
         new RepositoryScanner(
                 input.baseDirectory(), directory, input.sourceDirectories(), annotations)
-            .scan(classes, mapping.mapping(), dialect.shortName());
+            .scan(classes, mapping.mapping(), aggregates.aggregates(), dialect.shortName());
     FoundQueries inBodies =
         new BodyScanner(input.baseDirectory(), input.sourceDirectories())
             .scan(classes, mapping.mapping(), dialect.shortName());
@@ -192,7 +195,8 @@ final class InputReader {
         .and(onMethods)
         .and(inMappingFiles)
         .and(new FoundQueries(List.of(), List.of(), files.problems()))
-        .and(new FoundQueries(List.of(), List.of(), problems(mapping, directory)));
+        .and(new FoundQueries(List.of(), List.of(), problems(mapping, directory)))
+        .and(new FoundQueries(List.of(), List.of(), aggregates.problems()));
   }
 
   /** Beside sources lie the files that are copied among the classes, as Maven lays them out. */
@@ -210,6 +214,14 @@ final class InputReader {
       mapping.guess().ifPresent(guess -> problems.add(new NotUnderstood(place, guess)));
     }
     return problems;
+  }
+
+  /** What the repositories of Spring Data are for, unless Jakarta Persistence keeps it. */
+  private static AggregateReading aggregates(
+      ClassFiles classes, Schema schema, MappingReading mapping) {
+    Map<String, Boolean> domainTypes = RepositoryScanner.domainTypes(classes);
+    domainTypes.keySet().removeIf(it -> mapping.mapping().ofClass(it).isPresent());
+    return new AggregateReader(classes, schema).read(domainTypes);
   }
 
   private MappingReading mapping(ClassFiles classes, Schema schema) throws AnalysisException {

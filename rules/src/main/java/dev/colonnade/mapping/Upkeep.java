@@ -30,6 +30,21 @@ public record Upkeep(
     Optional<KeyTable> keyTable,
     Optional<String> ownUpdate,
     Optional<String> ownDelete) {
+  /** Rows that are kept in no particular way. */
+  public static final Upkeep PLAIN =
+      new Upkeep(
+          false,
+          false,
+          List.of(),
+          Optional.empty(),
+          List.of(),
+          Compared.VERSION,
+          List.of(),
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty());
+
   /** What must be as it was read when a row is changed (Hibernate's {@code @OptimisticLocking}). */
   public enum Compared {
     /** The count of its changes, where it has one. */

@@ -3,17 +3,13 @@ package dev.colonnade.mapping.source;
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.mapping.Entity;
-import dev.colonnade.mapping.Inheritance;
 import dev.colonnade.mapping.MappedColumn;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.mapping.NamingStrategy;
 import dev.colonnade.schema.Schema;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import org.jboss.jandex.DotName;
 
 /**
  * Reads the mapping of a service: its entities from class files, the names of tables and columns
@@ -43,7 +39,7 @@ public final class MappingReader {
       entities.add(reader.read(entity));
     }
     List<NotUnderstood> problems = new ArrayList<>(reading.problems);
-    problems.addAll(misfits(entities));
+    problems.addAll(new Misfits(classes, schema).of(entities));
     return new MappingReading(
         new Mapping(entities, reading.enums()), strategy, Optional.empty(), problems);
   }
@@ -78,45 +74,9 @@ public final class MappingReader {
     for (Entity entity : mapping.entities()) {
       hits += schema.table(entity.table()).isPresent() ? 1 : 0;
       for (MappedColumn column : Entity.columnsOf(entity.attributes())) {
-        hits += has(column) ? 1 : 0;
+        hits += Misfits.has(schema, column) ? 1 : 0;
       }
     }
     return hits;
-  }
-
-  private boolean has(MappedColumn column) {
-    return schema.table(column.table()).flatMap(table -> table.column(column.name())).isPresent();
-  }
-
-  private List<NotUnderstood> misfits(List<Entity> entities) {
-    List<NotUnderstood> result = new ArrayList<>();
-    Map<String, Entity> names = new HashMap<>();
-    for (Entity entity : entities) {
-      Entity other = names.putIfAbsent(entity.name(), entity);
-      if (other != null) {
-        result.add(misfit(entity, "another entity, " + other.className() + ", has the same name"));
-      }
-      if (entity.isAbstract() && entity.inheritance() == Inheritance.TABLE_PER_CLASS) {
-        continue;
-      }
-      if (schema.table(entity.table()).isEmpty() && schema.view(entity.table()).isEmpty()) {
-        if (!classes.isOwn(DotName.createSimple(entity.className()))) {
-          continue; // A library's entity that this service has no table for.
-        }
-        result.add(misfit(entity, "its table " + entity.table() + " is not in the schema"));
-        continue;
-      }
-      for (MappedColumn column : Entity.columnsOf(entity.attributes())) {
-        if (schema.table(column.table()).isPresent() && !has(column)) {
-          result.add(
-              misfit(entity, "its column " + column.name() + " is not in table " + column.table()));
-        }
-      }
-    }
-    return result;
-  }
-
-  private static NotUnderstood misfit(Entity entity, String reason) {
-    return new NotUnderstood(entity.location(), "entity " + entity.name() + ": " + reason);
   }
 }

@@ -2,6 +2,7 @@ package dev.colonnade.query.derived;
 
 import dev.colonnade.mapping.Attribute;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.function.UnaryOperator;
 
@@ -14,13 +15,15 @@ final class Conditions {
    *
    * @param fold true where both sides are taken in capitals
    * @param parameter gives the next parameter
+   * @param truth writes a truth value that the name itself says
    */
   static Optional<String> write(
       Operator operator,
       PathWriter paths,
       AttributePath path,
       boolean fold,
-      Supplier<String> parameter) {
+      Supplier<String> parameter,
+      Function<Boolean, String> truth) {
     if (path.last() instanceof Attribute.ToMany) {
       Optional<String> condition = onCollection(operator, paths, path, parameter);
       if (condition.isPresent()) {
@@ -49,8 +52,8 @@ final class Conditions {
           case NOT_CONTAINING -> left + " not like concat('%', " + right.get() + ", '%')";
           case IN -> left + " in " + parameter.get();
           case NOT_IN -> left + " not in " + parameter.get();
-          case TRUE -> left + " = true";
-          case FALSE -> left + " = false";
+          case TRUE -> left + " = " + truth.apply(true);
+          case FALSE -> left + " = " + truth.apply(false);
           case IS_EMPTY, IS_NOT_EMPTY, NEAR, WITHIN, REGEX, EXISTS -> null;
         });
   }

@@ -20,10 +20,19 @@ import java.util.Optional;
  */
 public final class DerivedQueries {
   private final Mapping mapping;
+  private final Store store;
+
+  /**
+   * Names are looked up among the attributes of these entities, which Jakarta Persistence keeps.
+   */
+  public DerivedQueries(Mapping mapping) {
+    this(mapping, Store.JPA);
+  }
 
   /** Names are looked up among the attributes of these entities. */
-  public DerivedQueries(Mapping mapping) {
+  public DerivedQueries(Mapping mapping, Store store) {
     this.mapping = mapping;
+    this.store = store;
   }
 
   /** True where the name has the form of a query. */
@@ -57,6 +66,7 @@ public final class DerivedQueries {
     }
 
     DerivedResult read() {
+      name.alternatives().forEach(it -> it.forEach(condition -> requireReach(condition.path())));
       String where = where();
       String joins = paths.joins();
       String select = select();
@@ -67,22 +77,42 @@ public final class DerivedQueries {
             "the name needs " + parameters + " values, the method has " + method.values());
       }
       String from = " from " + entity.name() + " e";
-      String distinct = name.distinct() ? "distinct " : "";
-      String counted = "select count(" + distinct + "e)" + from + joins + where;
+      String rows = from + joins + where;
+      String counted = "select count(" + counted() + ")" + rows;
       String source = select + from + paths.joins() + paths.fetches(method.fetched(), entity);
       String most = name.limit().isPresent() ? " limit " + name.limit().getAsInt() : "";
       return new DerivedResult.Understood(
           switch (name.verb()) {
             case COUNT -> counted;
-            case EXISTS -> "select id(e)" + from + joins + where + " limit 1";
+            case EXISTS -> "select id(e)" + rows + " limit 1";
             case FIND -> source + where + orderBy + limit();
-            case DELETE -> "select e" + from + joins + where;
+            case DELETE -> "select e" + rows;
           },
           counted + most,
           method.scrolled()
               ? Optional.of(source + behind(where, orders) + orderBy + limit())
               : Optional.empty(),
-          name.verb() == MethodName.Verb.DELETE);
+          name.verb() == MethodName.Verb.DELETE,
+          rows);
+    }
+
+    private String counted() {
+      return switch (store) {
+        case JPA -> name.distinct() ? "distinct e" : "e";
+        case JDBC -> "*";
+        case R2DBC -> "e";
+      };
+    }
+
+    /** Fails where the store cannot compare what lies in rows of its own. */
+    private void requireReach(AttributePath path) {
+      boolean own =
+          path.attributes().stream()
+              .noneMatch(it -> it instanceof Attribute.ToOne || it instanceof Attribute.ToMany);
+      if (store != Store.JPA && !own) {
+        throw new UnknownNameException(
+            path.text() + " lies in another table, which conditions of a name do not reach");
+      }
     }
 
     /**
@@ -107,7 +137,8 @@ public final class DerivedQueries {
     }
 
     private String select() {
-      return "select " + (name.distinct() ? "distinct " : "") + items().orElse("e");
+      boolean distinct = name.distinct() && store != Store.JDBC;
+      return "select " + (distinct ? "distinct " : "") + items().orElse("e");
     }
 
     /** What a projection reads; empty where a word of it is no attribute: then all is read. */
@@ -142,7 +173,13 @@ public final class DerivedQueries {
 
     private String condition(Condition condition) {
       boolean fold = condition.letters() != Case.KEPT && PathWriter.isText(condition.path().last());
-      return Conditions.write(condition.operator(), paths, condition.path(), fold, this::parameter)
+      return Conditions.write(
+              condition.operator(),
+              paths,
+              condition.path(),
+              fold,
+              this::parameter,
+              it -> store == Store.JPA ? String.valueOf(it) : it ? ":isTrue" : ":isFalse")
           .orElseThrow(
               () ->
                   new UnknownNameException(

@@ -247,10 +247,15 @@ final class EntityQueries {
 
   /** A statement that follows from the mapping. */
   void unwritten(String id, SourceLocation location, JpqlResult statement) {
+    unwritten(id, location, QuerySource.MAPPING, statement);
+  }
+
+  /** A statement that nobody wrote in any language. */
+  void unwritten(String id, SourceLocation location, QuerySource source, JpqlResult statement) {
     add(
         id,
         new Place(location, OptionalInt.empty()),
-        QuerySource.MAPPING,
+        source,
         "",
         statement,
         JpqlResult.NotTranslated::reason);

@@ -65,6 +65,11 @@ final class MethodSignatures {
     return nameOf(result(method)).equals(DOMAIN + "Page");
   }
 
+  /** The id of the query that counts, where the number of all rows is asked for too. */
+  static Optional<String> countId(String id, MethodInfo method) {
+    return isCounted(method) ? Optional.of(id + "#count") : Optional.empty();
+  }
+
   /** What the method gives; where it suspends, what it gives in the end. */
   private static Type result(MethodInfo method) {
     List<Type> types = method.parameterTypes();

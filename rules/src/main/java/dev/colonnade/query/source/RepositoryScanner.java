@@ -3,6 +3,7 @@ package dev.colonnade.query.source;
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.classfile.ClassFiles.ClassFile;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.mapping.Aggregates;
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
@@ -15,6 +16,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -37,6 +39,7 @@ import org.jboss.jandex.MethodInfo;
  */
 public final class RepositoryScanner {
   private static final Pattern ENTITY_NAME = Pattern.compile("#\\{\\s*#entityName\\s*}");
+  private static final Pattern TABLE_NAME = Pattern.compile("#\\{\\s*#(qualifiedT|t)ableName\\s*}");
   private static final Pattern TEMPLATE = Pattern.compile("(?<![:?])#\\{[^}]*}");
 
   private final Path baseDirectory;
@@ -69,7 +72,9 @@ public final class RepositoryScanner {
    * becomes one entry of its own.
    */
   public FoundQueries scan() {
-    return new Scan(ClassFiles.read(baseDirectory, classesDirectory), Optional.empty(), "").run();
+    return new Scan(
+            ClassFiles.read(baseDirectory, classesDirectory), Optional.empty(), Aggregates.NONE, "")
+        .run();
   }
 
   /**
@@ -81,7 +86,28 @@ public final class RepositoryScanner {
    * @param database Liquibase's short name of the database that SQL is written for
    */
   public FoundQueries scan(ClassFiles classes, Mapping mapping, String database) {
-    return new Scan(classes, Optional.of(mapping), database).run();
+    return scan(classes, mapping, Aggregates.NONE, database);
+  }
+
+  /**
+   * Every query of every class, those over aggregates included.
+   *
+   * @param classes the service's classes, read before
+   * @param mapping its entities
+   * @param aggregates what Spring Data JDBC and R2DBC keep
+   * @param database Liquibase's short name of the database that SQL is written for
+   */
+  public FoundQueries scan(
+      ClassFiles classes, Mapping mapping, Aggregates aggregates, String database) {
+    return new Scan(classes, Optional.of(mapping), aggregates, database).run();
+  }
+
+  /**
+   * The binary names of the classes that repositories are for, true for those of which one gives
+   * its results later.
+   */
+  public static Map<String, Boolean> domainTypes(ClassFiles classes) {
+    return new SpringRepositories(classes).domainTypes();
   }
 
   private final class Scan {
@@ -90,16 +116,17 @@ public final class RepositoryScanner {
     private final String database;
     private final AnnotationTexts texts;
     private final SpringRepositories repositories;
-    private final SourceLocator locator = new SourceLocator(baseDirectory, sourceDirectories);
+    private final Places places = new Places(baseDirectory, sourceDirectories);
     private final QueryIds ids = new QueryIds();
     private final List<QueryText> queries = new ArrayList<>();
     private final List<UnanalysedQuery> unanalysed = new ArrayList<>();
     private final MethodSignatures signatures;
     private final EntityGraphs graphs;
     private final Optional<EntityQueries> entities;
+    private final AggregateQueries aggregates;
     private final Set<DotName> inherited = new HashSet<>();
 
-    Scan(ClassFiles classes, Optional<Mapping> mapping, String database) {
+    Scan(ClassFiles classes, Optional<Mapping> mapping, Aggregates aggregates, String database) {
       this.classes = classes;
       this.mapping = mapping;
       this.database = database;
@@ -108,6 +135,13 @@ public final class RepositoryScanner {
       this.entities = mapping.map(it -> new EntityQueries(it, database, queries, unanalysed));
       this.texts = new AnnotationTexts(annotations, classes);
       this.repositories = new SpringRepositories(classes);
+      this.aggregates =
+          new AggregateQueries(
+              aggregates,
+              database,
+              new AggregateQueries.Service(repositories, signatures, ids),
+              queries,
+              unanalysed);
     }
 
     FoundQueries run() {
@@ -125,6 +159,7 @@ public final class RepositoryScanner {
         }
       }
       mapping.ifPresent(this::readMapping);
+      aggregates.readMapping(places);
       return new FoundQueries(queries, unanalysed, classes.unreadable());
     }
 
@@ -133,11 +168,7 @@ public final class RepositoryScanner {
       MappingStatements statements = new MappingStatements(mapping, database);
       Set<Entity> deleted = statements.deletedWith(entities.get().deleted());
       for (Entity entity : mapping.entities()) {
-        SourceLocation location =
-            locator
-                .ofDeclaration(entity.className())
-                .map(Place::location)
-                .orElse(entity.location());
+        SourceLocation location = places.of(entity);
         String name = entity.className().replace('$', '.');
         statements
             .of(entity, deleted.contains(entity))
@@ -153,20 +184,19 @@ public final class RepositoryScanner {
         inherited.add(base.name());
         classes.file(base.name()).ifPresent(declaring -> readMethods(declaring, file));
       }
-      Optional<Entity> entity =
-          repositories.entityClass(file.info()).flatMap(entities.get()::entity);
-      if (entity.isPresent() && repositories.hasCrudMethods(file.info())) {
-        SourceLocation location =
-            locator
-                .ofDeclaration(typeName(file.info()))
-                .orElseGet(() -> Place.of(file.file()))
-                .location();
+      if (!repositories.hasCrudMethods(file.info())) {
+        return;
+      }
+      Optional<String> type = repositories.entityClass(file.info());
+      Optional<Entity> entity = type.flatMap(entities.get()::entity);
+      SourceLocation location = places.of(file);
+      if (entity.isPresent()) {
         for (String name : List.of("deleteById", "findById")) {
           if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
             entities
                 .get()
                 .load(
-                    ids.unique(idOf(file.info()) + "." + name),
+                    ids.unique(Places.idOf(file.info()) + "." + name),
                     location,
                     QuerySource.INHERITED_METHOD,
                     entity.get());
@@ -179,7 +209,7 @@ public final class RepositoryScanner {
                     entities
                         .get()
                         .implied(
-                            ids.unique(idOf(file.info()) + "." + name),
+                            ids.unique(Places.idOf(file.info()) + "." + name),
                             location,
                             QuerySource.INHERITED_METHOD,
                             jpql,
@@ -189,10 +219,12 @@ public final class RepositoryScanner {
         entities
             .get()
             .deletion(
-                ids.unique(idOf(file.info()) + ".delete"),
+                ids.unique(Places.idOf(file.info()) + ".delete"),
                 location,
                 QuerySource.INHERITED_METHOD,
                 entity.get());
+      } else {
+        aggregates.readRepository(file, location);
       }
     }
 
@@ -209,16 +241,13 @@ public final class RepositoryScanner {
       ClassInfo type = file.info();
       for (AnnotationInstance annotation : type.declaredAnnotations()) {
         for (AnnotatedText text : texts.read(annotation)) {
-          Place place =
-              locator
-                  .ofType(typeName(type), simpleName(annotation), text.attribute(), text.name())
-                  .orElseGet(() -> Place.of(file.file()));
+          Place place = places.of(file, annotation, text);
           String ownPrefix = type.simpleName() + ".";
           String name =
               text.name().startsWith(ownPrefix)
                   ? text.name().substring(ownPrefix.length())
                   : text.name();
-          String id = idOf(type) + (name.isEmpty() ? "" : "#" + name);
+          String id = Places.idOf(type) + (name.isEmpty() ? "" : "#" + name);
           add(ids.unique(id), place, text, type, false, List.of());
         }
       }
@@ -226,7 +255,7 @@ public final class RepositoryScanner {
 
     /** A method, with the repository that has it, itself or from above. */
     private void readMethod(ClassFile file, ClassFile owner, MethodInfo method) {
-      String name = idOf(owner.info()) + "." + MethodSignatures.nameOf(method);
+      String name = Places.idOf(owner.info()) + "." + MethodSignatures.nameOf(method);
       Optional<String> id = Optional.empty();
       int main = 0;
       for (AnnotationInstance annotation : method.declaredAnnotations()) {
@@ -240,7 +269,7 @@ public final class RepositoryScanner {
             main++;
             suffix = main > 1 ? String.valueOf(main) : "";
           }
-          Place place = place(file, method, simpleName(annotation), text.attribute());
+          Place place = places.of(file, method, annotation, text);
           add(
               suffix.isEmpty() ? id.get() : ids.unique(id.get() + "#" + suffix),
               place,
@@ -258,9 +287,11 @@ public final class RepositoryScanner {
         }
       }
       boolean named =
-          repositories.isDerivedQuery(method) || repositories.isRedeclared(method, owner.info());
+          repositories.isDerivedQuery(method)
+              || repositories.isRedeclared(method, owner.info())
+              || aggregates.isInherited(method, owner);
       if (id.isEmpty() && named && !isNamed(method, owner)) {
-        readName(name, place(file, method, "", "").location(), owner, method);
+        readName(name, places.of(file, method), owner, method);
       }
     }
 
@@ -306,6 +337,9 @@ public final class RepositoryScanner {
       }
       Optional<String> type = repositories.entityClass(owner.info());
       Optional<Entity> entity = type.flatMap(entities.get()::entity);
+      if (entity.isEmpty() && aggregates.read(id, location, owner, method)) {
+        return;
+      }
       if (entity.isEmpty()) {
         unanalysed.add(
             new UnanalysedQuery(
@@ -319,19 +353,14 @@ public final class RepositoryScanner {
           && entities.get().redeclared(id, location, method, signatures, entity.get())) {
         return;
       }
-      Optional<String> countId =
-          MethodSignatures.isCounted(method) ? Optional.of(id + "#count") : Optional.empty();
       entities
           .get()
-          .named(id, countId, location, signatures.of(method, entity.get()), entity.get());
-    }
-
-    private Place place(ClassFile file, MethodInfo method, String annotation, String attribute) {
-      List<String> parameters =
-          method.parameterTypes().stream().map(type -> simpleName(type.toString())).toList();
-      return locator
-          .ofMethod(typeName(file.info()), method.name(), parameters, annotation, attribute)
-          .orElseGet(() -> Place.of(file.file()));
+          .named(
+              id,
+              MethodSignatures.countId(id, method),
+              location,
+              signatures.of(method, entity.get()),
+              entity.get());
     }
 
     private void add(
@@ -358,6 +387,10 @@ public final class RepositoryScanner {
         if (entity.isPresent()) {
           sql = ENTITY_NAME.matcher(sql).replaceAll(Matcher.quoteReplacement(entity.get()));
         }
+        Optional<String> table = aggregates.tableName(type);
+        if (table.isPresent()) {
+          sql = TABLE_NAME.matcher(sql).replaceAll(Matcher.quoteReplacement(table.get()));
+        }
         sql = Patterns.written(sql);
         if (paged && entities.isPresent()) {
           sql = entities.get().paged(sql);
@@ -373,23 +406,5 @@ public final class RepositoryScanner {
       queries.add(
           new QueryText(id, location, QuerySource.ANNOTATION, text.text(), sql, place.textLine()));
     }
-  }
-
-  private static String typeName(ClassInfo type) {
-    return type.name().toString();
-  }
-
-  private static String idOf(ClassInfo type) {
-    return typeName(type).replace('$', '.');
-  }
-
-  private static String simpleName(AnnotationInstance annotation) {
-    return simpleName(annotation.name().toString());
-  }
-
-  /** The last part of a type's name, without type arguments and annotations. */
-  private static String simpleName(String name) {
-    String erased = name.replaceAll("<.*>", "").replaceAll("@\\S+\\s+", "");
-    return erased.substring(Math.max(erased.lastIndexOf('.'), erased.lastIndexOf('$')) + 1);
   }
 }

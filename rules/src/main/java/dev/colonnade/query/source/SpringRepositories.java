@@ -1,12 +1,16 @@
 package dev.colonnade.query.source;
 
 import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.classfile.ClassFiles.ClassFile;
 import dev.colonnade.query.derived.DerivedQueries;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Predicate;
 import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.ClassInfo;
@@ -31,7 +35,19 @@ final class SpringRepositories {
       Set.of(
           "org.springframework.data.repository.CrudRepository",
           "org.springframework.data.repository.ListCrudRepository",
-          "org.springframework.data.jpa.repository.JpaRepository");
+          "org.springframework.data.jpa.repository.JpaRepository",
+          "org.springframework.data.repository.reactive.ReactiveCrudRepository",
+          "org.springframework.data.repository.reactive.RxJava3CrudRepository",
+          "org.springframework.data.repository.kotlin.CoroutineCrudRepository",
+          "org.springframework.data.r2dbc.repository.R2dbcRepository");
+
+  /** What interfaces of repositories without waiting start with. */
+  private static final List<String> REACTIVE =
+      List.of(
+          "org.springframework.data.repository.reactive.",
+          "org.springframework.data.repository.kotlin.Coroutine",
+          "org.springframework.data.r2dbc.");
+
   private static final Set<DotName> ENTITIES =
       Set.of(
           DotName.createSimple("jakarta.persistence.Entity"),
@@ -172,12 +188,30 @@ final class SpringRepositories {
 
   /** True where the repository inherits the methods that read by identifier. */
   boolean hasCrudMethods(ClassInfo repository) {
-    return extendsAny(repository, CRUD, new HashSet<>());
+    return extendsAny(repository, CRUD::contains, new HashSet<>());
   }
 
-  private boolean extendsAny(ClassInfo type, Set<String> names, Set<DotName> seen) {
+  /** True where the repository's results come later. */
+  private boolean isReactive(ClassInfo repository) {
+    return extendsAny(
+        repository, name -> REACTIVE.stream().anyMatch(name::startsWith), new HashSet<>());
+  }
+
+  /** The classes that repositories are for, true for those with a reactive one. */
+  Map<String, Boolean> domainTypes() {
+    Map<String, Boolean> result = new TreeMap<>();
+    for (ClassFile file : classes.all()) {
+      if (isConcrete(file.info())) {
+        entityClass(file.info())
+            .ifPresent(it -> result.merge(it, isReactive(file.info()), Boolean::logicalOr));
+      }
+    }
+    return result;
+  }
+
+  private boolean extendsAny(ClassInfo type, Predicate<String> names, Set<DotName> seen) {
     for (DotName parent : type.interfaceNames()) {
-      if (names.contains(parent.toString())) {
+      if (names.test(parent.toString())) {
         return true;
       }
       if (seen.add(parent)

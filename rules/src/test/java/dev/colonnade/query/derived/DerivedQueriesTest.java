@@ -88,7 +88,8 @@ final class DerivedQueriesTest {
                 "select e from Vessel e where e.flag = ?1 limit :pageSize offset :pageOffset",
                 "select count(e) from Vessel e where e.flag = ?1",
                 Optional.empty(),
-                false));
+                false,
+                " from Vessel e where e.flag = ?1"));
   }
 
   @Test
