@@ -22,6 +22,8 @@ public class Worker extends Audited {
   String firstName;
   String lastName;
 
+  // Deprecated, and found in many services.
+  @SuppressWarnings("deprecation")
   @Temporal(TemporalType.DATE)
   Date hiredOn;
 
