@@ -4,6 +4,7 @@ import dev.colonnade.dialect.SchemaRules;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.IndexOrigin;
 import java.util.Optional;
+import java.util.function.Predicate;
 
 /** What goes with an index, and what goes with a constraint. */
 final class DroppedParts {
@@ -25,6 +26,17 @@ final class DroppedParts {
           table.removeConstraint(constraint);
         }
       }
+    }
+  }
+
+  /**
+   * All such constraints of a table go, one after the other: what one leaves another may inherit.
+   */
+  void constraints(TableState table, Predicate<Constraint> condition) {
+    for (Optional<Constraint> next = table.constraint(condition);
+        next.isPresent();
+        next = table.constraint(condition)) {
+      constraint(table, next.get());
     }
   }
 

@@ -229,9 +229,11 @@ final class IndexFold {
     }
     TableState table = found.get();
     Optional<Constraint> constraint = table.constraint(candidate -> matches(candidate, change));
-    if (constraint.isEmpty() && change.kind() == ConstraintKind.ANY && change.name().isPresent()) {
-      table = tableOfConstraint(change.name().get()).orElse(table);
-      constraint = table.constraint(candidate -> matches(candidate, change));
+    if (constraint.isEmpty() && change.name().isPresent() && goesByName(change)) {
+      if (table.constraint(candidate -> isNamed(candidate, change)).isEmpty()) {
+        table = tableOfConstraint(change.name().get()).orElse(table);
+      }
+      constraint = table.constraint(candidate -> isNamed(candidate, change));
     }
     if (constraint.isPresent()) {
       drop(change, table, constraint.get());
@@ -253,9 +255,7 @@ final class IndexFold {
   private void drop(DropConstraint change, TableState table, Constraint constraint) {
     if (change.cascade()) {
       for (TableState other : state.tables.values()) {
-        other.constraints().stream()
-            .filter(reference -> refersTo(reference, table, constraint))
-            .forEach(reference -> drops.constraint(other, reference));
+        drops.constraints(other, reference -> refersTo(reference, table, constraint));
       }
     }
     drop(table, constraint, change.keepsIndex());
@@ -317,7 +317,19 @@ final class IndexFold {
       return candidate.isPrimaryKey();
     }
     return (change.kind() == ConstraintKind.ANY || change.kind() == candidate.kind())
-        && change.name().map(keys.names()::kept).filter(candidate.name()::equals).isPresent();
+        && isNamed(candidate, change);
+  }
+
+  private boolean isNamed(Constraint candidate, DropConstraint change) {
+    return change.name().map(keys.names()::kept).filter(candidate.name()::equals).isPresent();
+  }
+
+  /**
+   * Where constraints of all kinds go by DROP CONSTRAINT, that is what Liquibase sends, and the
+   * name alone tells which.
+   */
+  private boolean goesByName(DropConstraint change) {
+    return change.kind() == ConstraintKind.ANY || rules.naming().value() != Naming.FIRST_COLUMN;
   }
 
   /** Where constraints are nothing but indexes, a unique index goes by the same statement. */
@@ -339,14 +351,10 @@ final class IndexFold {
     };
   }
 
+  /** Of a table that is not there, there are none: Liquibase sends nothing then. */
   void drop(DropAllForeignKeys change) {
-    state
-        .table(change.table(), change.location(), "drop all foreign keys")
-        .ifPresent(
-            table ->
-                table.constraints().stream()
-                    .filter(Constraint::isForeignKey)
-                    .forEach(constraint -> drops.constraint(table, constraint)));
+    Optional.ofNullable(state.tables.get(change.table()))
+        .ifPresent(table -> drops.constraints(table, Constraint::isForeignKey));
   }
 
   void rebuild(TableFromSnapshot change) {
@@ -355,9 +363,7 @@ final class IndexFold {
       return;
     }
     TableState table = found.get();
-    table.constraints().stream()
-        .filter(constraint -> constraint.kind() == ConstraintKind.UNIQUE)
-        .forEach(constraint -> drops.constraint(table, constraint));
+    drops.constraints(table, constraint -> constraint.kind() == ConstraintKind.UNIQUE);
     for (Index index : table.indexes()) {
       if (!index.origin().isConstraint()) {
         table.putIndex(

@@ -59,7 +59,7 @@ final class IndexNames {
       case FIRST_COLUMN -> numbered(columns.get(0), taken);
       case HASHED -> hashed("CONSTRAINT_", table, taken);
       case NUMBERED, CONSTRAINT, UNFORESEEABLE ->
-          new Identifier("system_uk_" + table.text() + "_" + joined(columns));
+          numbered(new Identifier("system_uk_" + table.text() + "_" + joined(columns)), taken);
     };
   }
 
@@ -71,7 +71,7 @@ final class IndexNames {
       case FIRST_COLUMN -> new Identifier(table.text() + "_ibfk_" + (count + 1));
       case HASHED -> hashed("CONSTRAINT_", table, taken);
       case NUMBERED, CONSTRAINT, UNFORESEEABLE ->
-          new Identifier("system_fk_" + table.text() + "_" + joined(columns));
+          numbered(new Identifier("system_fk_" + table.text() + "_" + joined(columns)), taken);
     };
   }
 
@@ -122,7 +122,8 @@ final class IndexNames {
           numbered(key.get(0).column().orElse(new Identifier("functional_index")), taken);
       case HASHED -> hashed("INDEX_", table, taken);
       case NUMBERED, CONSTRAINT, UNFORESEEABLE ->
-          new Identifier("system_ix_" + table.text() + "_" + keyNames(key, included));
+          numbered(
+              new Identifier("system_ix_" + table.text() + "_" + keyNames(key, included)), taken);
     };
   }
 

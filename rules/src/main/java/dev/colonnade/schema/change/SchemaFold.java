@@ -36,7 +36,7 @@ public final class SchemaFold {
     KeyFold keys = new KeyFold(state, rules);
     dispatcher =
         new Dispatcher(
-            new TableFold(state, rules),
+            new TableFold(state, rules, keys),
             keys,
             new ForeignKeyFold(state, rules, keys),
             new IndexFold(state, rules, keys, statements.varcharIsText().value()),

@@ -32,13 +32,15 @@ import java.util.function.UnaryOperator;
 final class TableFold {
   private final FoldState state;
   private final SchemaRules rules;
+  private final KeyFold keys;
   private final IndexNames names;
   private final RebuiltTable rebuilt;
   private final DroppedParts drops;
 
-  TableFold(FoldState state, SchemaRules rules) {
+  TableFold(FoldState state, SchemaRules rules, KeyFold keys) {
     this.state = state;
     this.rules = rules;
+    this.keys = keys;
     this.drops = new DroppedParts(rules);
     this.rebuilt = new RebuiltTable(state, rules);
     this.names = new IndexNames(rules.naming().value());
@@ -91,13 +93,7 @@ final class TableFold {
   }
 
   private void dropReferences(Predicate<Constraint> condition) {
-    for (TableState other : state.tables.values()) {
-      for (Constraint constraint : other.constraints()) {
-        if (condition.test(constraint)) {
-          drops.constraint(other, constraint);
-        }
-      }
-    }
+    state.tables.values().forEach(other -> drops.constraints(other, condition));
   }
 
   void rename(RenameTable change) {
@@ -296,6 +292,7 @@ final class TableFold {
     if (!stays) {
       table.removeColumn(change.column());
     }
+    table.indexes().forEach(index -> keys.retireImplicit(table, index));
     copied(table);
   }
 

@@ -99,7 +99,7 @@ final class ChangeMapper {
       return new DdlResult(List.of(), List.of());
     }
     List<SqlVisitor> visitors = visitors(changeSet);
-    if (visitors.isEmpty()) {
+    if (!isModified(change, visitors)) {
       Optional<List<SchemaChange>> direct =
           DirectChanges.read(change, needsRealTables(), database, at);
       if (direct.isEmpty() && needsRealTables()) {
@@ -131,15 +131,41 @@ final class ChangeMapper {
         .toList();
   }
 
+  /**
+   * True when a visitor changes what Liquibase sends. Statements that it can make only while it
+   * looks at real tables are taken to stay as they are.
+   */
+  private boolean isModified(Change change, List<SqlVisitor> visitors) {
+    if (visitors.isEmpty()) {
+      return false;
+    }
+    try {
+      for (Sql sql : SqlGeneratorFactory.getInstance().generateSql(change, database)) {
+        String statement = sql.toSql();
+        if (!statement.equals(modified(statement, visitors))) {
+          return true;
+        }
+      }
+    } catch (RuntimeException e) {
+      return false;
+    }
+    return false;
+  }
+
+  private String modified(String statement, List<SqlVisitor> visitors) {
+    String modified = statement;
+    for (SqlVisitor visitor : visitors) {
+      modified = modified == null ? null : visitor.modifySql(modified, database);
+    }
+    return modified;
+  }
+
   private DdlResult generated(
       Change change, List<SqlVisitor> visitors, String type, SourceLocation at) {
     StringBuilder text = new StringBuilder();
     try {
       for (Sql sql : SqlGeneratorFactory.getInstance().generateSql(change, database)) {
-        String statement = sql.toSql();
-        for (SqlVisitor visitor : visitors) {
-          statement = visitor.modifySql(statement, database);
-        }
+        String statement = modified(sql.toSql(), visitors);
         if (statement != null) {
           text.append(statement).append(";\n");
         }
@@ -212,12 +238,9 @@ final class ChangeMapper {
     List<NotUnderstood> notUnderstood = new ArrayList<>();
     int from = 0;
     for (Sql statement : SqlGeneratorFactory.getInstance().generateSql(change, database)) {
-      String sql = statement.toSql();
-      int found = Math.max(from, text.indexOf(sql.strip(), from));
+      int found = Math.max(from, text.indexOf(statement.toSql().strip(), from));
       from = found;
-      for (SqlVisitor visitor : visitors) {
-        sql = sql == null ? null : visitor.modifySql(sql, database);
-      }
+      String sql = modified(statement.toSql(), visitors);
       if (sql != null) {
         DdlResult result = ddl.read(sql, Optional.empty(), offset -> places.apply(found));
         changes.addAll(result.changes());
