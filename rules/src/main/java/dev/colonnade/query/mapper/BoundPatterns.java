@@ -13,7 +13,7 @@ import java.util.regex.Pattern;
  */
 final class BoundPatterns {
   private static final Pattern LIKED =
-      Pattern.compile("(?<=\\b(?:like|LIKE|Like)\\s{1,40})#\\{\\s*(\\w+)\\s*(,[^}]*)?}");
+      Pattern.compile("\\b(like\\s+)#\\{\\s*(\\w+)\\s*(,[^}]*)?}", Pattern.CASE_INSENSITIVE);
 
   /** By name; empty where it stands for something else, too. */
   private final Map<String, Optional<String>> patterns = new HashMap<>();
@@ -30,7 +30,7 @@ final class BoundPatterns {
 
   /** The text with such patterns in the place of their names, where they are matched. */
   String into(String sql) {
-    if (patterns.isEmpty()) {
+    if (patterns.values().stream().noneMatch(Optional::isPresent)) {
       return sql;
     }
     return LIKED
@@ -39,8 +39,8 @@ final class BoundPatterns {
             liked ->
                 Matcher.quoteReplacement(
                     patterns
-                        .getOrDefault(liked.group(1), Optional.empty())
-                        .map(it -> "'" + it.replace("'", "''") + "'")
+                        .getOrDefault(liked.group(2), Optional.empty())
+                        .map(it -> liked.group(1) + "'" + it.replace("'", "''") + "'")
                         .orElse(liked.group())));
   }
 }
