@@ -137,7 +137,7 @@ final class PortRepositories {
       case "LocalTime" -> LocalTime.of(12, 0);
       case "OffsetDateTime" -> OffsetDateTime.of(2026, 3, 1, 12, 0, 0, 0, ZoneOffset.UTC);
       case "Instant" -> Instant.EPOCH;
-      case "Date" -> new Date(0);
+      case "Date" -> Date.from(Instant.EPOCH);
       case "Duration" -> Duration.ofHours(1);
       case "UUID" -> new UUID(1, 2);
       case "Pageable" -> pageable();
