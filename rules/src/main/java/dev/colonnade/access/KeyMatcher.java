@@ -119,11 +119,8 @@ final class KeyMatcher {
         remark = afterRange(key, position, declared, column, values.size());
         break;
       }
-      boolean alone =
-          bound.get().kind() == Kind.IN_LIST
-              && !(bound.get().origins().get(0) instanceof RowInList)
-              && dialect.matching().inList().value() == InListPosition.LEADING_ALONE;
-      if (alone || part.prefixLength().isPresent()) {
+      boolean last = bound.get().kind() == Kind.IN_LIST && endsWithList(bound.get());
+      if (last || part.prefixLength().isPresent()) {
         remark = "nothing behind " + column + " bounds the scan";
         break;
       }
@@ -155,7 +152,15 @@ final class KeyMatcher {
   private boolean listBounds(int position) {
     return switch (dialect.matching().inList().value()) {
       case ANY -> true;
-      case LEADING, LEADING_ALONE -> position == 0;
+      case LEADING, LEADING_ALONE, LEADING_LAST -> position == 0;
+    };
+  }
+
+  private boolean endsWithList(Bound list) {
+    return switch (dialect.matching().inList().value()) {
+      case ANY, LEADING -> false;
+      case LEADING_ALONE -> !(list.origins().get(0) instanceof RowInList);
+      case LEADING_LAST -> true;
     };
   }
 

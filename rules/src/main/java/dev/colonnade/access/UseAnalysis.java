@@ -62,13 +62,7 @@ record UseAnalysis(
             .filter(found -> found.whole().equals(chosen))
             .map(OrUnion.Union::branches)
             .orElse(List.of());
-    return new UseAnalysis(
-        demand,
-        candidates,
-        chosen,
-        branches,
-        whole,
-        rowsKnown);
+    return new UseAnalysis(demand, candidates, chosen, branches, whole, rowsKnown);
   }
 
   /**

@@ -63,8 +63,13 @@ public record Matching(
     ANY,
     /** On the leading column only; equalities behind it still bound the scan. */
     LEADING,
+    /**
+     * On the leading column only, and nothing behind it bounds the scan, but for further columns of
+     * a list of rows.
+     */
+    LEADING_ALONE,
     /** On the leading column only, and nothing behind it bounds the scan. */
-    LEADING_ALONE
+    LEADING_LAST
   }
 
   /** In which positions of the key IS NOT NULL bounds the scan. */

@@ -9,7 +9,6 @@ import dev.colonnade.dialect.Dialects;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -238,7 +237,6 @@ class CounterTest {
       List<Candidate> useful =
           forecast.useful(query).stream()
               .filter(it -> !it.index().orElseThrow().name().folded().startsWith("pk_"))
-              .sorted(Comparator.comparingDouble(Candidate::cost))
               .toList();
       List<Double> counted = new ArrayList<>();
       List<String> names = new ArrayList<>();

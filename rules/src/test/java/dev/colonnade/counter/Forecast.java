@@ -13,6 +13,7 @@ import dev.colonnade.query.sql.StatementParser;
 import dev.colonnade.query.sql.StatementReading;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.Table;
+import java.util.Comparator;
 import java.util.List;
 
 /** What the analysis says about the queries, with statistics collected from the data. */
@@ -47,11 +48,15 @@ final class Forecast {
         .orElseThrow();
   }
 
-  /** The indexes that are of use to a query of one table. */
+  /** The indexes that are of use to a query of one table, the preferred one first. */
   List<Candidate> useful(CountedQuery query) {
-    return accesses(query).get(0).candidates().stream()
+    TableAccess access = accesses(query).get(0);
+    Comparator<Candidate> chosenFirst =
+        Comparator.comparing(it -> !it.index().equals(access.chosen().index()));
+    return access.candidates().stream()
         .filter(it -> !it.isUnusable() && it.path() != AccessPath.FULL_INDEX_SCAN)
         .filter(it -> it.path() != AccessPath.SKIP_SCAN)
+        .sorted(chosenFirst.thenComparingDouble(Candidate::cost))
         .toList();
   }
 

@@ -19,7 +19,7 @@ import java.util.regex.Pattern;
  * <p>The plan lists every condition on a column of the index, also those behind a gap, which do not
  * seek. Those that do are the ones up to the first column without equality (IndexCursor.java: start
  * and end of the cursor are rows filled column by column; an IN is stepped through on the first
- * column only). The counted entries, {@code scanCount}, say whether that is so.
+ * column only, and alone). The counted entries, {@code scanCount}, say whether that is so.
  */
 final class H2Planner extends EmbeddedPlanner {
   private static final Pattern COUNT = Pattern.compile("/\\* scanCount: (\\d+) \\*/");
@@ -117,6 +117,7 @@ final class H2Planner extends EmbeddedPlanner {
       String name = key.text().toUpperCase(Locale.ROOT);
       boolean point = false;
       boolean bound = false;
+      boolean steps = false;
       for (String clause : clauses) {
         String text = clause.strip();
         if (!text.startsWith(name + " ")) {
@@ -128,12 +129,13 @@ final class H2Planner extends EmbeddedPlanner {
           continue;
         }
         bound = true;
-        point |= rest.startsWith("= ") || rest.startsWith("IS ") || list;
+        steps |= list && clause.equals(clauses.get(0));
+        point |= rest.startsWith("= ") || rest.startsWith("IS ");
       }
       if (bound) {
         matching.add(key.text());
       }
-      if (!point) {
+      if (!point || steps) {
         break;
       }
     }
