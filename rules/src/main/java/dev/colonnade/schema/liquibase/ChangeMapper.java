@@ -173,9 +173,20 @@ final class ChangeMapper {
     } catch (RuntimeException e) {
       return MOSTLY_WITHOUT_EFFECT.contains(type)
           ? new DdlResult(List.of(), List.of())
-          : notUnderstood(at, type + ": " + firstLine(e));
+          : notUnderstood(at, type + ": " + reason(change, e));
     }
     return ddl.read(text.toString(), Optional.empty(), offset -> at);
+  }
+
+  /** What is wrong with the change itself, as an update would say; else what was thrown. */
+  private String reason(Change change, RuntimeException thrown) {
+    try {
+      return change.validate(database).getErrorMessages().stream()
+          .findFirst()
+          .orElseGet(() -> firstLine(thrown));
+    } catch (RuntimeException e) {
+      return firstLine(thrown);
+    }
   }
 
   private static String firstLine(RuntimeException e) {

@@ -19,6 +19,7 @@ import dev.colonnade.schema.change.SchemaChange.DropColumn;
 import dev.colonnade.schema.change.SchemaChange.DropIndex;
 import dev.colonnade.schema.change.SchemaChange.DropTable;
 import dev.colonnade.schema.change.SchemaChange.DropView;
+import dev.colonnade.schema.change.SchemaChange.ModifyColumn;
 import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
@@ -152,6 +153,15 @@ final class DirectChanges {
     return Optional.empty();
   }
 
+  /** The column is defined anew; where it may not be NULL, that is its own doing from now on. */
+  private List<SchemaChange> autoIncrement(AddAutoIncrementChange add, SourceLocation at) {
+    Identifier table = table(add.getCatalogName(), add.getSchemaName(), add.getTableName());
+    Identifier column = name(add.getColumnName());
+    return List.of(
+        new ModifyColumn(table, column, ColumnType.UNKNOWN, Optional.of(false), at),
+        new SetNullable(table, column, /* nullable= */ false, at));
+  }
+
   private static List<String> columns(DropColumnChange drop) {
     if (drop.getColumnName() != null && !drop.getColumnName().isBlank()) {
       return List.of(drop.getColumnName());
@@ -191,12 +201,7 @@ final class DirectChanges {
               at));
     }
     if (change instanceof AddAutoIncrementChange add) {
-      return one(
-          new SetNullable(
-              table(add.getCatalogName(), add.getSchemaName(), add.getTableName()),
-              name(add.getColumnName()),
-              /* nullable= */ false,
-              at));
+      return Optional.of(autoIncrement(add, at));
     }
     if (change instanceof AddForeignKeyConstraintChange add) {
       return one(

@@ -3,6 +3,7 @@ package dev.colonnade.schema.liquibase;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import dev.colonnade.dialect.Dialects;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -67,6 +68,24 @@ class BadChangelogTest {
         .singleElement()
         .asString()
         .contains("the same id, author and file: an update would stop; left out");
+  }
+
+  /** An update says the same before it runs anything. */
+  @Test
+  void a_change_that_lacks_what_the_database_needs() {
+    ChangelogResult result =
+        fixture()
+            .database(Dialects.mariadb())
+            .xml(
+                "<changeSet id='1' author='harbour'>"
+                    + TABLE
+                    + "\n<renameColumn tableName='berth' oldColumnName='id' newColumnName='no'/>"
+                    + "</changeSet>")
+            .read();
+    assertThat(ChangelogFixture.reasons(result))
+        .singleElement()
+        .asString()
+        .endsWith("renameColumn: columnDataType is required for renameColumn on mariadb");
   }
 
   @Test

@@ -309,6 +309,7 @@ final class RealIndexes {
   static String withoutHash(String line) {
     return line.replaceFirst("\\.primary_key_[0-9a-f_]+", ".primary_key_#")
         .replaceFirst("\\.constraint(_[0-9a-f]+)?_index_[0-9a-f_]+", ".constraint_index_#")
+        .replaceFirst("\\.index_[0-9a-f]{1,8} ", ".index_# ")
         .replaceFirst("_index_[0-9a-f_]+ ", "_index_# ");
   }
 

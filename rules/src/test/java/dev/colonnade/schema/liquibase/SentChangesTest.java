@@ -90,4 +90,21 @@ class SentChangesTest {
         </changeSet>
         """);
   }
+
+  /** H2 builds the table anew, and the foreign key then finds an index that it did not need. */
+  @ParameterizedTest
+  @EnumSource(names = {"H2", "MARIADB"})
+  void a_column_that_counts_is_defined_anew(RealDatabase database) throws Exception {
+    check(
+        database,
+        """
+        <changeSet id="counted" author="harbour">
+          <dropPrimaryKey tableName="mooring"/>
+          <createIndex tableName="mooring" indexName="mooring_berth_ix">
+            <column name="berth_id"/>
+          </createIndex>
+          <addAutoIncrement tableName="mooring" columnName="berth_id" columnDataType="int"/>
+        </changeSet>
+        """);
+  }
 }
