@@ -21,11 +21,15 @@ import dev.colonnade.schema.Table;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /** Writes {@code access-paths.json}: schema, coverage, and every index against every query. */
 final class AccessPathsJson {
   /** Raised when a key changes its meaning or goes away; a new key does not raise it. */
   private static final int FORMAT_VERSION = 1;
+
+  /** A query and each of its tables have lines of their own, a candidate is one line. */
+  private static final int DEPTH = 3;
 
   private AccessPathsJson() {}
 
@@ -39,7 +43,7 @@ final class AccessPathsJson {
     root.set("coverage", coverage(report.coverage()));
     root.set("tables", JsonText.array(report.schema().tables(), AccessPathsJson::table));
     root.set("queries", JsonText.array(report.queries(), AccessPathsJson::query));
-    return JsonText.write(root);
+    return JsonText.write(root, DEPTH, Set.of("candidates", "branches"));
   }
 
   private static JsonNode coverage(Coverage coverage) {

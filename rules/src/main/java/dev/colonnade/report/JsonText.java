@@ -2,6 +2,7 @@ package dev.colonnade.report;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.PrettyPrinter;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
@@ -12,6 +13,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Collection;
+import java.util.Set;
 import java.util.function.Function;
 
 /**
@@ -26,6 +28,10 @@ final class JsonText {
   private static ObjectWriter writer() {
     DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
     printer.indentObjectsWith(new DefaultIndenter("  ", "\n"));
+    return writer(printer);
+  }
+
+  private static ObjectWriter writer(PrettyPrinter printer) {
     return JsonMapper.builder()
         .enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN)
         .disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET)
@@ -52,8 +58,17 @@ final class JsonText {
 
   /** The document as text, with a line break at its end. */
   static String write(JsonNode document) {
+    return write(document, WRITER);
+  }
+
+  /** The document with objects inside of so many others in one line each. */
+  static String write(JsonNode document, int depth, Set<String> lists) {
+    return write(document, writer(new RowPrinter(depth, lists)));
+  }
+
+  private static String write(JsonNode document, ObjectWriter writer) {
     try {
-      return WRITER.writeValueAsString(document) + "\n";
+      return writer.writeValueAsString(document) + "\n";
     } catch (JsonProcessingException e) {
       throw new IllegalStateException("a tree of plain nodes can always be written", e);
     }

@@ -144,4 +144,23 @@ class AccessPathsJsonTest {
         .startsWith("{\n  \"formatVersion\" : 1,\n")
         .endsWith("}\n");
   }
+
+  @Test
+  void each_candidate_stands_in_a_line_of_its_own() {
+    Report report = ReportFixture.report();
+    int candidates = 0;
+    for (QueryAccess query : report.queries()) {
+      for (TableAccess access : query.tables()) {
+        candidates += access.candidates().size() + access.branches().size();
+      }
+    }
+    List<String> rows =
+        AccessPathsJson.write(report)
+            .lines()
+            .filter(line -> line.startsWith("        { \"index\" : "))
+            .toList();
+    assertThat(rows).hasSize(candidates).isNotEmpty();
+    assertThat(rows).allMatch(line -> line.matches(".*\\} \\},?( ])?"));
+    assertThat(AccessPathsJson.write(report)).contains("\n      \"candidates\" : [\n");
+  }
 }
