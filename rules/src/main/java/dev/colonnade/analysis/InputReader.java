@@ -22,6 +22,7 @@ import dev.colonnade.query.source.BuiltQueries;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.MapperFiles;
 import dev.colonnade.query.source.MappingFileQueries;
+import dev.colonnade.query.source.NamedQueryFiles;
 import dev.colonnade.query.source.QueryAnnotation;
 import dev.colonnade.query.source.RepositoryScanner;
 import dev.colonnade.query.source.SqlFileReader;
@@ -166,10 +167,18 @@ final class InputReader {
         ClassFiles.read(input.baseDirectory(), directory, files.classes(), input.classPath());
     MappingReading mapping = mapping(classes, schema);
     AggregateReading aggregates = aggregates(classes, schema, mapping);
+    List<Path> sourcesFirst = new ArrayList<>(resourceDirectories());
+    sourcesFirst.add(directory);
+    NamedQueryFiles named = NamedQueryFiles.read(input.baseDirectory(), sourcesFirst);
     FoundQueries found =
         new RepositoryScanner(
                 input.baseDirectory(), directory, input.sourceDirectories(), annotations)
-            .scan(classes, mapping.mapping(), aggregates.aggregates(), dialect.shortName());
+            .scan(
+                classes,
+                mapping.mapping(),
+                aggregates.aggregates(),
+                named.names(),
+                dialect.shortName());
     FoundQueries inBodies =
         new BodyScanner(input.baseDirectory(), input.sourceDirectories())
             .scan(classes, mapping.mapping(), dialect.shortName());
@@ -194,6 +203,7 @@ final class InputReader {
         .and(withoutText)
         .and(onMethods)
         .and(inMappingFiles)
+        .and(named.queries(mapping.mapping(), dialect.shortName()))
         .and(new FoundQueries(List.of(), List.of(), files.problems()))
         .and(new FoundQueries(List.of(), List.of(), problems(mapping, directory)))
         .and(new FoundQueries(List.of(), List.of(), aggregates.problems()));

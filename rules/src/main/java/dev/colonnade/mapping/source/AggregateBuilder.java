@@ -240,7 +240,7 @@ final class AggregateBuilder {
     String path = owner.pathTo(inside + property.name());
     AggregateOwner part =
         new AggregateOwner(type.info(), path, tables.of(type.info()), Optional.of(owner));
-    if (part.depth() > NESTING) {
+    if (owner.isOf(type.info())) {
       problem("part " + path + " contains itself");
       return;
     }

@@ -41,7 +41,8 @@ final class AggregateOwner {
     return path.isEmpty() ? name : path + "." + name;
   }
 
-  int depth() {
-    return above.map(it -> it.depth() + 1).orElse(0);
+  /** True where the class is this owner's or that of one above. */
+  boolean isOf(ClassInfo other) {
+    return type.name().equals(other.name()) || above.filter(it -> it.isOf(other)).isPresent();
   }
 }

@@ -77,7 +77,7 @@ public final class AggregateReader {
       entities.add(aggregate.root());
       aggregate.parts().forEach(part -> entities.add(part.entity()));
     }
-    problems.addAll(new Misfits(classes, schema).of(entities));
+    problems.addAll(new Misfits(schema, it -> false).of(entities));
     if (!aggregates.isEmpty()) {
       namingStrategy().ifPresent(problems::add);
     }

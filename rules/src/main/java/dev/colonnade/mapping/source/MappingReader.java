@@ -10,6 +10,7 @@ import dev.colonnade.schema.Schema;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.jboss.jandex.DotName;
 
 /**
  * Reads the mapping of a service: its entities from class files, the names of tables and columns
@@ -39,7 +40,9 @@ public final class MappingReader {
       entities.add(reader.read(entity));
     }
     List<NotUnderstood> problems = new ArrayList<>(reading.problems);
-    problems.addAll(new Misfits(classes, schema).of(entities));
+    problems.addAll(
+        new Misfits(schema, it -> !classes.isOwn(DotName.createSimple(it.className())))
+            .of(entities));
     return new MappingReading(
         new Mapping(entities, reading.enums()), strategy, Optional.empty(), problems);
   }

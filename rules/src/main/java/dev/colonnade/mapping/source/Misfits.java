@@ -1,6 +1,5 @@
 package dev.colonnade.mapping.source;
 
-import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Inheritance;
@@ -10,16 +9,21 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.jboss.jandex.DotName;
+import java.util.function.Predicate;
 
 /** Holds the tables and columns of entities against the schema. */
 final class Misfits {
-  private final ClassFiles classes;
   private final Schema schema;
+  private final Predicate<Entity> borrowed;
 
-  Misfits(ClassFiles classes, Schema schema) {
-    this.classes = classes;
+  /**
+   * A comparison.
+   *
+   * @param borrowed true for an entity of a library, which a service need not have a table for
+   */
+  Misfits(Schema schema, Predicate<Entity> borrowed) {
     this.schema = schema;
+    this.borrowed = borrowed;
   }
 
   static boolean has(Schema schema, MappedColumn column) {
@@ -39,8 +43,8 @@ final class Misfits {
         continue;
       }
       if (schema.table(entity.table()).isEmpty() && schema.view(entity.table()).isEmpty()) {
-        if (!classes.isOwn(DotName.createSimple(entity.className()))) {
-          continue; // A library's entity that this service has no table for.
+        if (borrowed.test(entity)) {
+          continue;
         }
         result.add(misfit(entity, "its table " + entity.table() + " is not in the schema"));
         continue;

@@ -29,6 +29,15 @@ final class RelationalMarks {
   /** Values that the container puts in. */
   static final String VALUE = "org.springframework.beans.factory.annotation.Value";
 
+  /** What annotations start with that say nothing of another store. */
+  private static final List<String> OWN =
+      List.of(
+          MAPPING,
+          COMMON,
+          "org.springframework.data.r2dbc.",
+          "org.springframework.data.jdbc.",
+          "org.springframework.data.rest.");
+
   /** How deep annotations of annotations are looked at. */
   private static final int DEPTH = 3;
 
@@ -61,16 +70,17 @@ final class RelationalMarks {
         .findFirst();
   }
 
-  /** True where annotations of another of Spring Data's stores say that it keeps the class. */
+  /**
+   * True where annotations say that something else keeps the class: another of Spring Data's stores
+   * or Jakarta Persistence.
+   */
   static boolean isOfOtherStore(AnnotationTarget type) {
     return type.declaredAnnotations().stream()
         .map(it -> it.name().toString())
         .anyMatch(
             it ->
-                it.startsWith("org.springframework.data.")
-                    && !it.startsWith(MAPPING)
-                    && !it.startsWith(COMMON)
-                    && !it.startsWith("org.springframework.data.r2dbc.")
-                    && !it.startsWith("org.springframework.data.jdbc."));
+                it.matches("(jakarta|javax)\\.persistence\\..*")
+                    || (it.startsWith("org.springframework.data.")
+                        && OWN.stream().noneMatch(it::startsWith)));
   }
 }

@@ -20,8 +20,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
@@ -38,10 +36,6 @@ import org.jboss.jandex.MethodInfo;
  * package.Entity.attribute}, {@code package.Entity#load}, {@code package.Entity#update}.
  */
 public final class RepositoryScanner {
-  private static final Pattern ENTITY_NAME = Pattern.compile("#\\{\\s*#entityName\\s*}");
-  private static final Pattern TABLE_NAME = Pattern.compile("#\\{\\s*#(qualifiedT|t)ableName\\s*}");
-  private static final Pattern TEMPLATE = Pattern.compile("(?<![:?])#\\{[^}]*}");
-
   private final Path baseDirectory;
   private final Path classesDirectory;
   private final List<Path> sourceDirectories;
@@ -73,7 +67,11 @@ public final class RepositoryScanner {
    */
   public FoundQueries scan() {
     return new Scan(
-            ClassFiles.read(baseDirectory, classesDirectory), Optional.empty(), Aggregates.NONE, "")
+            ClassFiles.read(baseDirectory, classesDirectory),
+            Optional.empty(),
+            Aggregates.NONE,
+            Set.of(),
+            "")
         .run();
   }
 
@@ -86,7 +84,7 @@ public final class RepositoryScanner {
    * @param database Liquibase's short name of the database that SQL is written for
    */
   public FoundQueries scan(ClassFiles classes, Mapping mapping, String database) {
-    return scan(classes, mapping, Aggregates.NONE, database);
+    return scan(classes, mapping, Aggregates.NONE, Set.of(), database);
   }
 
   /**
@@ -95,11 +93,16 @@ public final class RepositoryScanner {
    * @param classes the service's classes, read before
    * @param mapping its entities
    * @param aggregates what Spring Data JDBC and R2DBC keep
+   * @param named queries that files hold, {@code Entity.method}
    * @param database Liquibase's short name of the database that SQL is written for
    */
   public FoundQueries scan(
-      ClassFiles classes, Mapping mapping, Aggregates aggregates, String database) {
-    return new Scan(classes, Optional.of(mapping), aggregates, database).run();
+      ClassFiles classes,
+      Mapping mapping,
+      Aggregates aggregates,
+      Set<String> named,
+      String database) {
+    return new Scan(classes, Optional.of(mapping), aggregates, named, database).run();
   }
 
   /**
@@ -113,6 +116,7 @@ public final class RepositoryScanner {
   private final class Scan {
     private final ClassFiles classes;
     private final Optional<Mapping> mapping;
+    private final Set<String> named;
     private final String database;
     private final AnnotationTexts texts;
     private final SpringRepositories repositories;
@@ -126,7 +130,13 @@ public final class RepositoryScanner {
     private final AggregateQueries aggregates;
     private final Set<DotName> inherited = new HashSet<>();
 
-    Scan(ClassFiles classes, Optional<Mapping> mapping, Aggregates aggregates, String database) {
+    Scan(
+        ClassFiles classes,
+        Optional<Mapping> mapping,
+        Aggregates aggregates,
+        Set<String> named,
+        String database) {
+      this.named = named;
       this.classes = classes;
       this.mapping = mapping;
       this.database = database;
@@ -314,12 +324,12 @@ public final class RepositoryScanner {
     /** True where the entity has a named query for the method, which goes before its name. */
     private boolean isNamed(MethodInfo method, ClassFile owner) {
       Optional<ClassFile> entity = repositories.entityClass(owner.info()).flatMap(this::file);
-      return entity.isPresent()
-          && entity.get().info().declaredAnnotations().stream()
+      String name = entity.map(it -> it.info().simpleName() + "." + method.name()).orElse("");
+      return named.contains(name)
+          || entity.stream()
+              .flatMap(it -> it.info().declaredAnnotations().stream())
               .flatMap(annotation -> texts.read(annotation).stream())
-              .anyMatch(
-                  text ->
-                      text.name().equals(entity.get().info().simpleName() + "." + method.name()));
+              .anyMatch(text -> text.name().equals(name));
     }
 
     private Optional<ClassFile> file(String className) {
@@ -383,23 +393,16 @@ public final class RepositoryScanner {
       }
       String sql = text.text();
       if (text.template()) {
-        Optional<String> entity = repositories.entityName(type);
-        if (entity.isPresent()) {
-          sql = ENTITY_NAME.matcher(sql).replaceAll(Matcher.quoteReplacement(entity.get()));
-        }
-        Optional<String> table = aggregates.tableName(type);
-        if (table.isPresent()) {
-          sql = TABLE_NAME.matcher(sql).replaceAll(Matcher.quoteReplacement(table.get()));
-        }
+        sql = NameTemplates.filled(sql, repositories.entityName(type), aggregates.tableName(type));
         sql = Patterns.written(sql);
         if (paged && entities.isPresent()) {
           sql = entities.get().paged(sql);
         }
-        Matcher rest = TEMPLATE.matcher(sql);
-        if (rest.find()) {
+        Optional<String> rest = NameTemplates.first(sql);
+        if (rest.isPresent()) {
           unanalysed.add(
               new UnanalysedQuery(
-                  id, location, "what stands for " + rest.group() + " in the SQL is not known"));
+                  id, location, "what stands for " + rest.get() + " in the SQL is not known"));
           return;
         }
       }
