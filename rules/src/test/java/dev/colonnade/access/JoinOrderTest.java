@@ -170,7 +170,9 @@ class JoinOrderTest {
     }
   }
 
-  /** Each table leads to the next by its key: only from the one with a value on do all keys help. */
+  /**
+   * Each table leads to the next by its key: only from the one with a value on do all keys help.
+   */
   @Test
   void a_chain_of_twelve_tables_is_read_from_the_table_that_is_bound() {
     int tables = 12;

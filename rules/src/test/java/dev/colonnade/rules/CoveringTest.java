@@ -36,6 +36,25 @@ class CoveringTest {
         .reports("invoice_vessel_id_amount_ix(vessel_id, amount)");
   }
 
+  /** The wider index would be too large to be read whole; the table would be read instead. */
+  @Test
+  void an_index_stays_that_another_query_reads_whole() {
+    RuleTester call =
+        RuleTester.of(new Covering())
+            .on(Dialects.h2())
+            .table(
+                "call",
+                "id bigint not null, a integer not null, b integer not null, c integer,"
+                    + " d varchar(20) not null, e date not null, note varchar(200),"
+                    + " constraint pk_call primary key (id)")
+            .rows("call", 10_000)
+            .index("ix", "call (d, a, b)")
+            .query("select note from call where e between ? and ? and d > ?");
+    call.reports("then drop index ix");
+    call.query("select count(*) from call where b > ?")
+        .reports("create index", "every write to the table maintains one index more");
+  }
+
   @Test
   void a_unique_index_stays_beside_its_wider_copy_where_nothing_can_be_included() {
     INVOICE

@@ -98,6 +98,33 @@ class TableProfileTest {
     assertThat(mysql.correlation(primaryKey())).isEqualTo(1);
   }
 
+  /** Where the number of different keys is not known, no entry is taken to be shared. */
+  @Test
+  void rows_with_the_same_key_share_entries_where_their_number_is_known() {
+    ColumnStatistics few = ColumnStatistics.distinct(50);
+    TableStatistics known = rows(100_000, "vessel", few, "status", few);
+    Dialect postgresql = Dialects.postgresql();
+    double own = pages(postgresql, rows(100_000), index("i", false, "vessel"));
+    double shared = pages(postgresql, known, index("i", false, "vessel"));
+    assertThat(own).isEqualTo(276);
+    assertThat(shared).isLessThan(own / 2);
+    assertThat(pages(postgresql, known, index("i", false, "vessel", "status")))
+        .isBetween(shared, own);
+    assertThat(pages(postgresql, known, index("i", true, "vessel"))).isEqualTo(own);
+    assertThat(
+            pages(
+                postgresql,
+                known,
+                index("i", false, "vessel").withIncluded(List.of(Identifier.of("status")))))
+        .isGreaterThan(own - 1);
+    assertThat(pages(Dialects.h2(), known, index("i", false, "vessel")))
+        .isEqualTo(pages(Dialects.h2(), rows(100_000), index("i", false, "vessel")));
+  }
+
+  private static double pages(Dialect dialect, TableStatistics statistics, Index index) {
+    return profile(dialect, statistics).index(index).totalPages();
+  }
+
   @Test
   void a_partial_index_has_entries_for_its_rows_only() {
     Index partial =
