@@ -84,6 +84,11 @@ final class HibernateComparisonTest {
     assertThat(differs ? QueryShape.tablesOf(ours) : QueryShape.of(ours))
         .as("%s%nours      %s%nHibernate %s", jpql, sql, own)
         .isEqualTo(differs ? QueryShape.tablesOf(theirs) : QueryShape.of(theirs));
+    if (differs) {
+      assertThat(QueryShape.of(ours))
+          .as("%s: marked as different, and is not%nours      %s%nHibernate %s", jpql, sql, own)
+          .isNotEqualTo(QueryShape.of(theirs));
+    }
   }
 
   /** Each parameter is one of its own. */
