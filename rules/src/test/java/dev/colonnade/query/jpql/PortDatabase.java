@@ -174,7 +174,8 @@ final class PortDatabase implements AutoCloseable {
     }
   }
 
-  private static Schema catalogue(Connection connection) throws SQLException {
+  /** The tables of a connection's database with their columns. */
+  static Schema catalogue(Connection connection) throws SQLException {
     Map<String, List<Column>> tables = new LinkedHashMap<>();
     try (Statement statement = connection.createStatement();
         ResultSet rows =
@@ -261,6 +262,11 @@ final class PortDatabase implements AutoCloseable {
 
   /** Throws unless the database would run the statement. */
   void prepare(String sql) throws SQLException {
+    prepare(connection, sql);
+  }
+
+  /** Throws unless the connection's database would run the statement. */
+  static void prepare(Connection connection, String sql) throws SQLException {
     Matcher matcher = PLACEHOLDER.matcher(sql);
     String plain =
         matcher.replaceAll(

@@ -1,0 +1,4 @@
+package dev.colonnade.query.jpql.jetty;
+
+/** Where somebody lives. */
+public record Address(String city, String postalCode) {}

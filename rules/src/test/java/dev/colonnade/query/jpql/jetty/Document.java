@@ -1,0 +1,4 @@
+package dev.colonnade.query.jpql.jetty;
+
+/** A paper under a key. */
+public record Document(String content) {}
