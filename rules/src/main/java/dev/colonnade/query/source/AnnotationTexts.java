@@ -67,6 +67,19 @@ final class AnnotationTexts {
     this.classes = classes;
   }
 
+  /**
+   * True where the entity has a named query for a repository's method.
+   *
+   * @param elsewhere names of queries that stand in files
+   */
+  boolean namesQuery(ClassInfo entity, String method, Set<String> elsewhere) {
+    String name = entity.simpleName() + "." + method;
+    return elsewhere.contains(name)
+        || entity.declaredAnnotations().stream()
+            .flatMap(annotation -> read(annotation).stream())
+            .anyMatch(text -> text.name().equals(name));
+  }
+
   /** The queries that the annotation holds; none for an annotation of another purpose. */
   List<AnnotatedText> read(AnnotationInstance annotation) {
     return read(annotation, Map.of(), COMPOSITION_DEPTH);

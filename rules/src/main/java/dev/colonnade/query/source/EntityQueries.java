@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Mapping;
@@ -23,6 +24,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.regex.Pattern;
 import org.jboss.jandex.MethodInfo;
 
@@ -185,6 +187,43 @@ final class EntityQueries {
       implied(id + "#count", location, QuerySource.METHOD_NAME, count, List.of());
     }
     return true;
+  }
+
+  /**
+   * A method of Jakarta Data that has its meaning from an annotation without a text.
+   *
+   * @param id gives the id of the query, where the method stands for one
+   * @param repositoryEntity the class of the repository's entities
+   */
+  void automatic(
+      Supplier<String> id,
+      SourceLocation location,
+      MethodInfo method,
+      ClassFiles classes,
+      Optional<String> repositoryEntity) {
+    JakartaData data = new JakartaData(classes);
+    Optional<Entity> given = data.deleted(method).flatMap(this::entity);
+    if (given.isPresent()) {
+      deletion(id.get(), location, QuerySource.METHOD_NAME, given.get());
+      return;
+    }
+    if (!JakartaData.asks(method)) {
+      return;
+    }
+    String own = id.get();
+    Optional<JakartaData.Automatic> asked =
+        data.entityOf(method)
+            .or(() -> repositoryEntity)
+            .flatMap(this::entity)
+            .flatMap(entity -> JakartaData.automatic(method, entity));
+    if (asked.isEmpty()) {
+      unanalysed.add(
+          new UnanalysedQuery(
+              own, location, "its entity or the names of its parameters are not known"));
+      return;
+    }
+    implied(own, location, asked.get().jpql());
+    asked.get().count().ifPresent(count -> implied(own + "#count", location, count));
   }
 
   /** The entities of which rows are deleted by what was found so far. */

@@ -23,7 +23,13 @@ final class MethodSignatures {
   private static final String CONTINUATION = "kotlin.coroutines.Continuation";
 
   private static final Set<String> PAGES =
-      Set.of(DOMAIN + "Page", DOMAIN + "Slice", DOMAIN + "Window");
+      Set.of(
+          DOMAIN + "Page",
+          DOMAIN + "Slice",
+          DOMAIN + "Window",
+          "jakarta.data.page.Page",
+          "jakarta.data.page.CursoredPage");
+  private static final Set<String> COUNTED = Set.of(DOMAIN + "Page", "jakarta.data.page.Page");
   private static final Set<String> LIMITS =
       Set.of(
           DOMAIN + "Pageable",
@@ -31,9 +37,12 @@ final class MethodSignatures {
           DOMAIN + "Limit",
           DOMAIN + "ScrollPosition",
           DOMAIN + "KeysetScrollPosition",
-          DOMAIN + "OffsetScrollPosition");
-  private static final Set<String> OTHERS =
-      Set.of(DOMAIN + "Sort", DOMAIN + "Sort$Order", "java.lang.Class", CONTINUATION);
+          DOMAIN + "OffsetScrollPosition",
+          "jakarta.data.Limit",
+          "jakarta.data.page.PageRequest");
+  private static final Set<String> ORDERS =
+      Set.of(DOMAIN + "Sort", DOMAIN + "Sort$Order", "jakarta.data.Order", "jakarta.data.Sort");
+  private static final Set<String> OTHERS = Set.of("java.lang.Class", CONTINUATION);
   private static final Set<String> EXPRESSIONS =
       Set.of("org.springframework.beans.factory.annotation.Value");
 
@@ -62,7 +71,7 @@ final class MethodSignatures {
 
   /** True where the number of all rows is asked for too. */
   static boolean isCounted(MethodInfo method) {
-    return nameOf(result(method)).equals(DOMAIN + "Page");
+    return COUNTED.contains(nameOf(result(method)));
   }
 
   /** The id of the query that counts, where the number of all rows is asked for too. */
@@ -86,7 +95,7 @@ final class MethodSignatures {
 
   /** True for a type that says how many rows are wanted and in what order. */
   static boolean isPageOrOrder(Type type) {
-    return LIMITS.contains(nameOf(type)) || nameOf(type).equals(DOMAIN + "Sort");
+    return LIMITS.contains(nameOf(type)) || ORDERS.contains(nameOf(type));
   }
 
   /**
@@ -98,8 +107,11 @@ final class MethodSignatures {
     return mark > 0 ? method.name().substring(0, mark) : method.name();
   }
 
+  /** The name of a type; of an array that of what is in it. */
   private static String nameOf(Type type) {
-    return type.name().toString();
+    return type.kind() == Type.Kind.ARRAY
+        ? nameOf(type.asArrayType().constituent())
+        : type.name().toString();
   }
 
   /** The signature for a repository of the entity. */
@@ -108,7 +120,8 @@ final class MethodSignatures {
         (int)
             method.parameterTypes().stream()
                 .map(MethodSignatures::nameOf)
-                .filter(name -> !LIMITS.contains(name) && !OTHERS.contains(name))
+                .filter(name -> !LIMITS.contains(name) && !ORDERS.contains(name))
+                .filter(name -> !OTHERS.contains(name))
                 .count();
     return new MethodSignature(
         nameOf(method),

@@ -270,7 +270,9 @@ public final class RepositoryScanner {
       int main = 0;
       for (AnnotationInstance annotation : method.declaredAnnotations()) {
         List<AnnotatedText> found = texts.read(annotation);
-        for (AnnotatedText text : found) {
+        for (AnnotatedText written : found) {
+          AnnotatedText text =
+              JakartaData.whole(annotation, written, repositories.entityName(owner.info()));
           if (id.isEmpty()) {
             id = Optional.of(ids.unique(name));
           }
@@ -292,9 +294,19 @@ public final class RepositoryScanner {
           boolean counted = found.size() == 1 && MethodSignatures.isCounted(method);
           boolean readable = text.jpql() || text.problem().isEmpty();
           if (counted && readable && entities.isPresent()) {
-            count(ids.unique(id.get() + "#count"), place, text, owner.info());
+            String countId = ids.unique(id.get() + "#count");
+            JakartaData.counted(annotation, text)
+                .ifPresentOrElse(
+                    it -> add(countId, place, it, owner.info(), false, List.of()),
+                    () -> count(countId, place, text, owner.info()));
           }
         }
+      }
+      if (id.isEmpty() && entities.isPresent() && JakartaData.isAutomatic(method)) {
+        Optional<String> type = repositories.entityClass(owner.info());
+        entities
+            .get()
+            .automatic(() -> ids.unique(name), places.of(file, method), method, classes, type);
       }
       boolean named =
           repositories.isDerivedQuery(method)
@@ -323,17 +335,11 @@ public final class RepositoryScanner {
 
     /** True where the entity has a named query for the method, which goes before its name. */
     private boolean isNamed(MethodInfo method, ClassFile owner) {
-      Optional<ClassFile> entity = repositories.entityClass(owner.info()).flatMap(this::file);
-      String name = entity.map(it -> it.info().simpleName() + "." + method.name()).orElse("");
-      return named.contains(name)
-          || entity.stream()
-              .flatMap(it -> it.info().declaredAnnotations().stream())
-              .flatMap(annotation -> texts.read(annotation).stream())
-              .anyMatch(text -> text.name().equals(name));
-    }
-
-    private Optional<ClassFile> file(String className) {
-      return classes.file(DotName.createSimple(className));
+      return repositories
+          .entityClass(owner.info())
+          .flatMap(it -> classes.find(DotName.createSimple(it)))
+          .filter(entity -> texts.namesQuery(entity, method.name(), named))
+          .isPresent();
     }
 
     /** A method whose name is its query. */

@@ -19,14 +19,18 @@ import org.jboss.jandex.MethodInfo;
 import org.jboss.jandex.Type;
 import org.jboss.jandex.TypeVariable;
 
-/** Knows Spring Data's repository interfaces of the relational stores by what they extend. */
+/**
+ * Knows the repository interfaces of Spring Data's relational stores and of Jakarta Data by what
+ * they extend.
+ */
 final class SpringRepositories {
   private static final List<String> BASE_PACKAGES =
       List.of(
           "org.springframework.data.repository.",
           "org.springframework.data.jpa.repository.",
           "org.springframework.data.jdbc.repository.",
-          "org.springframework.data.r2dbc.repository.");
+          "org.springframework.data.r2dbc.repository.",
+          "jakarta.data.repository.");
   private static final DotName DEFINITION =
       DotName.createSimple("org.springframework.data.repository.RepositoryDefinition");
   private static final DotName NO_BEAN =
@@ -36,6 +40,8 @@ final class SpringRepositories {
           "org.springframework.data.repository.CrudRepository",
           "org.springframework.data.repository.ListCrudRepository",
           "org.springframework.data.jpa.repository.JpaRepository",
+          "jakarta.data.repository.BasicRepository",
+          "jakarta.data.repository.CrudRepository",
           "org.springframework.data.repository.reactive.ReactiveCrudRepository",
           "org.springframework.data.repository.reactive.RxJava3CrudRepository",
           "org.springframework.data.repository.kotlin.CoroutineCrudRepository",
@@ -61,7 +67,9 @@ final class SpringRepositories {
           "saveAndFlush",
           "saveAllAndFlush",
           "insert",
+          "insertAll",
           "update",
+          "updateAll",
           "flush",
           "delete",
           "deleteAll",
@@ -93,6 +101,7 @@ final class SpringRepositories {
   boolean isDerivedQuery(MethodInfo method) {
     if (!method.isAbstract()
         || method.hasDeclaredAnnotation(PROCEDURE)
+        || JakartaData.isAutomatic(method)
         || !isRepository(method.declaringClass(), new HashSet<>())) {
       return false;
     }
@@ -102,6 +111,7 @@ final class SpringRepositories {
     }
     return DerivedQueries.isDerived(method.name())
         || (!WITH_BODIES_IN_CRUD.contains(method.name())
+            && !JakartaData.isRepository(method.declaringClass())
             && !method.declaringClass().hasDeclaredAnnotation(NO_BEAN));
   }
 
@@ -119,6 +129,7 @@ final class SpringRepositories {
       return false;
     }
     return type.hasDeclaredAnnotation(DEFINITION)
+        || JakartaData.isRepository(type)
         || type.interfaceNames().stream()
             .anyMatch(
                 parent ->
@@ -136,9 +147,8 @@ final class SpringRepositories {
    * JPA reference, "Using Value Expressions").
    */
   Optional<String> entityName(ClassInfo repository) {
-    return domainType(repository, new HashSet<>())
-        .filter(type -> type.kind() == Type.Kind.CLASS)
-        .flatMap(type -> classes.find(type.name()))
+    return entityClass(repository)
+        .flatMap(type -> classes.find(DotName.createSimple(type)))
         .map(SpringRepositories::entityNameOf);
   }
 
@@ -157,7 +167,12 @@ final class SpringRepositories {
   Optional<String> entityClass(ClassInfo repository) {
     return domainType(repository, new HashSet<>())
         .filter(type -> type.kind() == Type.Kind.CLASS)
-        .map(type -> type.name().toString());
+        .map(type -> type.name().toString())
+        .or(
+            () ->
+                JakartaData.isRepository(repository)
+                    ? new JakartaData(classes).primaryEntity(repository)
+                    : Optional.empty());
   }
 
   /** True for an interface that serves entities of one class, and is a repository itself. */

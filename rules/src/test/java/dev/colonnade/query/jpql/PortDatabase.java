@@ -34,6 +34,7 @@ import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.Table;
 import dev.colonnade.schema.TypeFamily;
 import jakarta.persistence.EntityManager;
+import jakarta.persistence.metamodel.Metamodel;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.URISyntaxException;
@@ -58,6 +59,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.hibernate.Session;
 import org.hibernate.SessionFactory;
+import org.hibernate.StatelessSession;
 import org.hibernate.cfg.Configuration;
 import org.hibernate.query.CommonQueryContract;
 import org.hibernate.query.QueryParameter;
@@ -236,6 +238,11 @@ final class PortDatabase implements AutoCloseable {
     }
   }
 
+  /** What Hibernate knows of the classes. */
+  Metamodel metamodel() {
+    return sessions.getMetamodel();
+  }
+
   MappingReading mapping() {
     return mapping;
   }
@@ -309,6 +316,17 @@ final class PortDatabase implements AutoCloseable {
       sent.clear();
       action.accept(entities);
       entities.getTransaction().rollback();
+    }
+    return List.copyOf(sent);
+  }
+
+  /** The same with a session that keeps nothing. */
+  List<String> sentByStateless(Consumer<StatelessSession> action) {
+    try (StatelessSession session = sessions.openStatelessSession()) {
+      session.beginTransaction();
+      sent.clear();
+      action.accept(session);
+      session.getTransaction().rollback();
     }
     return List.copyOf(sent);
   }

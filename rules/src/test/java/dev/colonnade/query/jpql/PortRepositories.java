@@ -101,8 +101,12 @@ final class PortRepositories {
   }
 
   /** Some value; a page behind the first one, so that its rows are counted. */
-  private Object argument(ResolvableType type, EntityManager entities) {
+  Object argument(ResolvableType type, EntityManager entities) {
     Class<?> raw = type.toClass();
+    Object own = values.get(raw);
+    if (own != null) {
+      return own;
+    }
     if (raw.isArray()) {
       Object array = Array.newInstance(raw.componentType(), 1);
       Array.set(array, 0, argument(type.getComponentType(), entities));
@@ -113,10 +117,6 @@ final class PortRepositories {
     }
     if (Iterable.class.isAssignableFrom(raw) && raw != Sort.class) {
       return List.of(argument(type.getGeneric(0), entities));
-    }
-    Object own = values.get(raw);
-    if (own != null) {
-      return own;
     }
     if (raw.isAnnotationPresent(Entity.class)) {
       Class<?> key = entities.getMetamodel().entity(raw).getIdType().getJavaType();

@@ -52,7 +52,16 @@ record RepositoryComparison(
   }
 
   private void compare(Class<?> type, Method method) {
-    String id = type.getName() + "." + method.getName();
+    List<String> theirs = new ArrayList<>(repositories.sentBy(type, method));
+    if (List.of(method.getParameterTypes()).contains(ScrollPosition.class)) {
+      theirs.addAll(repositories.sentBehind(keys, type, method));
+    }
+    compare(type.getName() + "." + method.getName(), theirs, method);
+  }
+
+  /** The statements that were sent for a method beside those found for it. */
+  void compare(String id, List<String> sent, Method method) {
+    List<String> theirs = new ArrayList<>(sent);
     List<String> ours =
         found.queries().stream()
             .filter(query -> query.id().equals(id) || query.id().startsWith(id + "#"))
@@ -62,10 +71,6 @@ record RepositoryComparison(
     assertThat(ours).as(id).isNotEmpty();
     for (String sql : ours) {
       assertThatCode(() -> database.prepare(sql)).as(sql).doesNotThrowAnyException();
-    }
-    List<String> theirs = new ArrayList<>(repositories.sentBy(type, method));
-    if (List.of(method.getParameterTypes()).contains(ScrollPosition.class)) {
-      theirs.addAll(repositories.sentBehind(keys, type, method));
     }
     if (theirs.stream().anyMatch(sql -> sql.startsWith("insert into HT_"))) {
       YardQueriesTest.changes_the_same(database, theirs, ours);

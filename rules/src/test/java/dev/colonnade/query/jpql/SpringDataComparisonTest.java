@@ -121,6 +121,7 @@ final class SpringDataComparisonTest {
                 .filter(query -> query.source() != QuerySource.MAPPING)
                 .map(QueryText::id)
                 .map(id -> id.replaceAll("\\.\\w+(#.*)?$", ""))
+                .filter(type -> !JakartaDataComparisonTest.isCompared(type))
                 .distinct())
         .containsExactlyElementsOf(REPOSITORIES.stream().map(Class::getName).toList());
   }
