@@ -19,7 +19,8 @@ final class CounterPage {
       joins to our order) and scan counts (H2); "pages" are buffers (PostgreSQL, every time that a page is asked for). The factor of
       a prediction is the larger of predicted and counted by the smaller, both taken as 1 at least; the share within 2 (one table,
       pages) or 4 (joins) is given. For a preferred index the counted pages of the one that the analysis prefers stand against the
-      fewest that any index that serves the query reads: "no page more" and "at most a tenth more". Run it again with
+      fewest that any index that serves the query reads, where the analysis takes an index and not the table itself: "no page
+      more" and "at most a tenth more". Run it again with
 
       ```
       mvn -B -ntp -pl rules test -Dtest=CounterTest -Dcolonnade.counter.queries=QUERIES

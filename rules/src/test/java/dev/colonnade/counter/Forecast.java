@@ -60,6 +60,11 @@ final class Forecast {
         .toList();
   }
 
+  /** True when an index is taken for a query of one table, not the table itself. */
+  boolean isIndexTaken(CountedQuery query) {
+    return accesses(query).get(0).chosen().index().isPresent();
+  }
+
   /** Pages of an index of one of the tables. */
   double indexPages(DataTable table, String index) {
     Table model = analyzer.schema().table(Identifier.of(table.name())).orElseThrow();
