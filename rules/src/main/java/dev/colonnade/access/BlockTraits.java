@@ -2,7 +2,10 @@ package dev.colonnade.access;
 
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Predicate.Exists;
+import dev.colonnade.predicate.Predicate.InSubquery;
 import dev.colonnade.query.Aggregate;
+import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
 import dev.colonnade.query.QueryBlock;
 import dev.colonnade.statistics.Estimate;
@@ -19,7 +22,9 @@ import java.util.Set;
  * @param extremes number of such aggregates
  * @param singleTable true when the block reads one table only
  * @param grouped true with GROUP BY or DISTINCT
- * @param distinctJoin true with DISTINCT over several tables
+ * @param distinct true with DISTINCT and without GROUP BY
+ * @param joined true when rows of several tables meet, those of subqueries under IN or EXISTS
+ *     included
  * @param outerJoin true where a table can be a row of NULLs
  */
 record BlockTraits(
@@ -28,7 +33,8 @@ record BlockTraits(
     int extremes,
     boolean singleTable,
     boolean grouped,
-    boolean distinctJoin,
+    boolean distinct,
+    boolean joined,
     boolean outerJoin) {
 
   /** Rows assumed to be wanted where a parameter limits them: a page of a listing. */
@@ -57,8 +63,13 @@ record BlockTraits(
         block.aggregates().size(),
         singleTable,
         grouped,
-        block.distinct() && block.groupBy().isEmpty() && !singleTable,
+        block.distinct() && block.groupBy().isEmpty(),
+        !singleTable || block.conjuncts().stream().anyMatch(BlockTraits::isSemiJoin),
         block.from().stream().anyMatch(FromItem::nullSupplied));
+  }
+
+  private static boolean isSemiJoin(Conjunct conjunct) {
+    return conjunct.predicate() instanceof InSubquery || conjunct.predicate() instanceof Exists;
   }
 
   private static Optional<Expression> extreme(QueryBlock block, int use) {

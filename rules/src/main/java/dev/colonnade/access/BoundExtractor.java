@@ -1,12 +1,16 @@
 package dev.colonnade.access;
 
 import dev.colonnade.access.Bound.Kind;
+import dev.colonnade.dialect.BooleanRules;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.ListRules;
 import dev.colonnade.dialect.Matching.NotNullPosition;
 import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.Literal;
+import dev.colonnade.predicate.Expression.LiteralKind;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.And;
 import dev.colonnade.predicate.Predicate.Comparison;
@@ -133,12 +137,27 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
               : Optional.empty();
       case LESS, LESS_OR_EQUAL, GREATER, GREATER_OR_EQUAL ->
           Optional.of(bound(sided.left(), Kind.OPEN_RANGE, origin, fromJoin));
-      case NOT_EQUAL ->
-          dialect.matching().notEqual().value()
-              ? Optional.of(new Bound(sided.left(), Kind.OPEN_RANGE, List.of(origin), 2, fromJoin))
-              : Optional.empty();
+      case NOT_EQUAL -> notEqual(sided, origin, fromJoin);
       case NULL_SAFE_NOT_EQUAL -> Optional.empty();
     };
+  }
+
+  private Optional<Bound> notEqual(Comparison sided, Predicate origin, boolean fromJoin) {
+    boolean otherTruth =
+        BooleanRules.of(dialect).notEqual().value()
+            && isBoolean(sided.left())
+            && sided.right() instanceof Literal literal
+            && literal.kind() == LiteralKind.BOOLEAN;
+    if (otherTruth) {
+      return Optional.of(bound(sided.left(), Kind.EQUALITY, origin, fromJoin));
+    }
+    return dialect.matching().notEqual().value()
+        ? Optional.of(new Bound(sided.left(), Kind.OPEN_RANGE, List.of(origin), 2, fromJoin))
+        : Optional.empty();
+  }
+
+  private boolean isBoolean(Expression value) {
+    return operands.family(value).map(family -> family == TypeFamily.BOOLEAN).orElse(false);
   }
 
   private static Bound bound(Expression value, Kind kind, Predicate origin, boolean fromJoin) {
@@ -147,6 +166,11 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
 
   @Override
   public List<Bound> inList(InList in) {
+    Optional<Predicate> single =
+        SingleValues.equality(in, ListRules.of(dialect).singleValue().value());
+    if (single.isPresent()) {
+      return single.get().accept(this);
+    }
     boolean usable =
         operands.isOwn(in.operand())
             && in.values().stream()
@@ -242,10 +266,7 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
             && !test.matchesNull()
             && (!test.expected() || dialect.matching().bareTruthTest().value())
             && operands.isOwn(test.operand())
-            && operands
-                .family(test.operand())
-                .map(family -> family == TypeFamily.BOOLEAN)
-                .orElse(false);
+            && isBoolean(test.operand());
     return usable ? List.of(bound(test.operand(), Kind.EQUALITY, test, false)) : List.of();
   }
 

@@ -4,6 +4,7 @@ import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.JoinRules;
+import dev.colonnade.dialect.SortRules;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
@@ -150,18 +151,19 @@ final class CandidateBuilder {
     EntryFilter filter = EntryFilter.of(entry, demand, match, covering, dialect);
     JoinRules joined = JoinRules.of(dialect);
     boolean reaches = !traits.outerJoin() || joined.outerJoin().value();
+    Optional<KeyMatch> jumping = jumping(entry, demand, match, covering, traits);
+    KeyMatch read = jumping.orElse(match);
     boolean ordered =
         (reaches || orderMatcher.isOrderMoot(demand))
-            && orderMatcher.servesOrder(entry, demand, match);
-    boolean together = !traits.distinctJoin() || joined.distinct().value();
+            && orderMatcher.servesOrder(entry, demand, read);
+    boolean together = !traits.joined() || !traits.distinct() || joined.distinct().value();
     boolean grouped =
         (together || demand.grouping().isEmpty())
-            && orderMatcher.servesGrouping(entry, demand, match);
+            && orderMatcher.servesGrouping(entry, demand, read, traits.distinct())
+            && isFirstToGroup(index, demand, traits);
     boolean extreme = readsOneEnd(entry, match, filter, traits);
     ScanEstimator.Offer offer = new ScanEstimator.Offer(covering, ordered, grouped, extreme);
-    Optional<KeyMatch> jumping = jumping(entry, demand, match, covering, traits);
-    ScanEstimator.Priced priced =
-        estimator.indexScan(entry, demand, jumping.orElse(match), filter, offer, traits);
+    ScanEstimator.Priced priced = estimator.indexScan(entry, demand, read, filter, offer, traits);
     Optional<AccessPath> path =
         jumping.isPresent()
             ? Optional.of(AccessPath.SKIP_SCAN)
@@ -182,6 +184,23 @@ final class CandidateBuilder {
         match.remark(),
         priced.estimate(),
         priced.cost());
+  }
+
+  /** True where no index that is looked at before this one brings the groups together. */
+  private boolean isFirstToGroup(Index index, Demand demand, BlockTraits traits) {
+    if (demand.grouping().isEmpty() || !SortRules.of(dialect).firstGroupingIndex().value()) {
+      return true;
+    }
+    List<Index> all = new ArrayList<>(rowNumber().stream().toList());
+    table.indexes().stream().filter(it -> it.origin() == IndexOrigin.PRIMARY_KEY).forEach(all::add);
+    table.indexes().stream().filter(it -> it.origin() != IndexOrigin.PRIMARY_KEY).forEach(all::add);
+    return all.stream()
+        .takeWhile(it -> !it.name().equals(index.name()))
+        .map(it -> IndexEntry.of(it, table, dialect))
+        .noneMatch(
+            it ->
+                orderMatcher.servesGrouping(
+                    it, demand, keyMatcher.match(it, demand), traits.distinct()));
   }
 
   private Candidate unusable(Index index, Demand demand, BlockTraits traits, String remark) {

@@ -2,9 +2,13 @@ package dev.colonnade.access;
 
 import dev.colonnade.dialect.ComparisonRules;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.JoinRules;
+import dev.colonnade.dialect.ListRules;
+import dev.colonnade.dialect.ListRules.SingleValue;
 import dev.colonnade.dialect.Matching.Carried;
 import dev.colonnade.dialect.OrRules;
+import dev.colonnade.dialect.SortRules;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
@@ -13,6 +17,7 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.InList;
+import dev.colonnade.predicate.Predicate.NullTest;
 import dev.colonnade.query.Aggregate;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
@@ -33,6 +38,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** Works out what a use of a table asks of an index once certain other tables have been read. */
 final class DemandBuilder {
@@ -58,10 +64,12 @@ final class DemandBuilder {
     this.dialect = dialect;
     this.query = query;
     this.block = block;
+    SingleValue single = ListRules.of(dialect).singleValue().value();
     this.conjuncts =
-        OrRules.of(dialect).commonFactors().value()
-            ? CommonFactors.takenOut(conjuncts)
-            : List.copyOf(conjuncts);
+        (OrRules.of(dialect).commonFactors().value()
+                ? CommonFactors.takenOut(conjuncts)
+                : conjuncts)
+            .stream().map(it -> withSingleValue(it, single)).toList();
     this.blockUses = blockUses;
     for (QueryBlock any : query.blocks()) {
       for (TableUse use : any.tables()) {
@@ -69,6 +77,13 @@ final class DemandBuilder {
       }
     }
     this.classes = EquivalenceClasses.of(this.conjuncts, blockUses, this::ofOneType);
+  }
+
+  /** The condition with the equality in place of a list of one value, where it is taken for one. */
+  private static Conjunct withSingleValue(Conjunct conjunct, SingleValue rule) {
+    return SingleValues.equality(conjunct.predicate(), rule)
+        .map(it -> new Conjunct(it, conjunct.restricts()))
+        .orElse(conjunct);
   }
 
   /**
@@ -142,7 +157,9 @@ final class DemandBuilder {
               && columns.stream().allMatch(column -> column.use() == self || isRead(column, read));
       if (!decidable) {
         columns.stream().filter(c -> c.use() == self).forEach(c -> output.add(c.column()));
-      } else if (!classes.absorbs(conjunct)) {
+      } else if (classes.absorbs(conjunct)) {
+        joined(conjunct, self).forEach(output::add);
+      } else {
         conditions.add(Conditions.map(conjunct.predicate(), column -> toSelf(column, self)));
       }
     }
@@ -165,6 +182,15 @@ final class DemandBuilder {
         decidesOrder
             ? new SingleRows(block, conjuncts, tables, classes, blockUses).followers(self)
             : Set.of());
+  }
+
+  /** Columns that are compared with those of other tables, where their rows are asked for them. */
+  private Stream<Identifier> joined(Conjunct conjunct, int self) {
+    Set<ColumnRef> columns = conjunct.predicate().columns();
+    boolean read =
+        dialect.features().predicateCovers().value() == PredicateCover.ALL
+            && columns.stream().anyMatch(column -> column.use() != self);
+    return columns.stream().filter(column -> read && column.use() == self).map(ColumnRef::column);
   }
 
   /**
@@ -213,9 +239,14 @@ final class DemandBuilder {
 
   private Carried carried() {
     boolean outer = block.from().stream().anyMatch(FromItem::nullSupplied);
-    return outer && !JoinRules.of(dialect).carriesBesideOuterJoin().value()
-        ? Carried.NOTHING
-        : dialect.matching().carried().value();
+    if (outer && !JoinRules.of(dialect).carriesBesideOuterJoin().value()) {
+      return Carried.NOTHING;
+    }
+    Carried carried = dialect.matching().carried().value();
+    if (carried != Carried.VALUES_OF_PAIR) {
+      return carried;
+    }
+    return conjuncts.size() == 2 ? Carried.VALUES : Carried.NOTHING;
   }
 
   /**
@@ -246,6 +277,7 @@ final class DemandBuilder {
   private boolean isCarried(Predicate predicate) {
     return (predicate instanceof InList && carried() == Carried.CONDITIONS)
         || (predicate instanceof Comparison comparison
+            && comparison.left() instanceof ColumnRef
             && comparison.operator() != ComparisonOperator.NULL_SAFE_NOT_EQUAL);
   }
 
@@ -286,13 +318,24 @@ final class DemandBuilder {
     return dialect.ordering().afterEquality().value()
         && value instanceof ColumnRef column
         && column.use() != self
-        && classes.source(column, other -> false, true).isPresent();
+        && (classes.source(column, other -> false, true).isPresent() || isNull(column));
+  }
+
+  private boolean isNull(ColumnRef column) {
+    return dialect.ordering().nullFixes().value()
+        && conjuncts.stream()
+            .filter(conjunct -> conjunct.restricts().contains(column.use()))
+            .anyMatch(
+                conjunct ->
+                    conjunct.predicate() instanceof NullTest test
+                        && !test.negated()
+                        && test.operand().equals(column));
   }
 
   private List<Expression> grouping(int self) {
     List<Expression> terms =
         !block.groupBy().isEmpty()
-            ? block.groupBy()
+            ? new GroupTerms(block, tables, SortRules.of(dialect)).deciding()
             : block.distinct() ? block.projection() : List.of();
     return terms.stream()
         .filter(term -> !term.isConstant() && !isFixedElsewhere(term, self))

@@ -3,6 +3,7 @@ package dev.colonnade.access;
 import dev.colonnade.dialect.IndexFeatures.Partial;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
+import dev.colonnade.predicate.EqualityLists;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.Literal;
 import dev.colonnade.predicate.Expression.LiteralKind;
@@ -34,6 +35,7 @@ record Implication(Partial rule) {
   boolean implies(List<Predicate> conditions, Predicate indexPredicate) {
     return rule != Partial.NONE
         && Conditions.conjuncts(indexPredicate).stream()
+            .map(term -> EqualityLists.single(term, true).orElse(term))
             .allMatch(term -> anyImplies(conditions, term));
   }
 

@@ -64,6 +64,13 @@ public record IndexEntry(
     };
   }
 
+  /** True where the part is the primary key and the row number at once. */
+  static boolean isRowNumber(KeyColumn part, Table table, Dialect dialect) {
+    return dialect.storage().appended().value().isIntegerKey()
+        && isOneInteger(table)
+        && part.column().stream().anyMatch(table.primaryKey()::contains);
+  }
+
   private static boolean isOneInteger(Table table) {
     if (table.primaryKey().size() != 1) {
       return false;

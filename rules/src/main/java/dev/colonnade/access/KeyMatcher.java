@@ -2,6 +2,7 @@ package dev.colonnade.access;
 
 import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.ListRules;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.RowBound;
 import dev.colonnade.predicate.Expression;
@@ -32,15 +33,17 @@ import java.util.Optional;
 final class KeyMatcher {
   private final Table table;
   private final Dialect dialect;
+  private final ListBounds lists;
 
   KeyMatcher(Table table, Dialect dialect) {
     this.table = table;
     this.dialect = dialect;
+    this.lists = new ListBounds(ListRules.of(dialect));
   }
 
   KeyMatch match(IndexEntry entry, Demand demand) {
     return switch (entry.index().method()) {
-      case BTREE, BITMAP -> lookupOrScan(entry, demand);
+      case BTREE, BITMAP -> lookupOrScan(entry, lists.usable(entry, demand));
       case REVERSE, HASH -> equalityOnly(entry, demand);
       case FULLTEXT, SPATIAL, GIN, GIST, SPGIST, BRIN, SPECIAL ->
           KeyMatch.none(
@@ -109,6 +112,13 @@ final class KeyMatcher {
       }
       matched.add(bound.get());
       values.add(part.value());
+      List<Expression> row = position == 0 ? lists.rowBehind(entry, bound.get()) : List.of();
+      if (!row.isEmpty()) {
+        row.forEach(value -> matched.add(bound.get()));
+        values.addAll(row);
+        single = false;
+        break;
+      }
       if (position < declared) {
         single &= bound.get().kind() == Kind.EQUALITY && part.prefixLength().isEmpty();
       }
@@ -119,7 +129,9 @@ final class KeyMatcher {
         remark = afterRange(key, position, declared, column, values.size());
         break;
       }
-      boolean last = bound.get().kind() == Kind.IN_LIST && endsWithList(bound.get());
+      boolean last =
+          bound.get().kind() == Kind.IN_LIST
+              && endsWithList(lists.continuesRow(key, position + 1, bound.get()));
       if (last || part.prefixLength().isPresent()) {
         remark = "nothing behind " + column + " bounds the scan";
         break;
@@ -156,10 +168,10 @@ final class KeyMatcher {
     };
   }
 
-  private boolean endsWithList(Bound list) {
+  private boolean endsWithList(boolean continued) {
     return switch (dialect.matching().inList().value()) {
       case ANY, LEADING -> false;
-      case LEADING_ALONE -> !(list.origins().get(0) instanceof RowInList);
+      case LEADING_ALONE -> !continued;
       case LEADING_LAST -> true;
     };
   }
@@ -195,8 +207,11 @@ final class KeyMatcher {
         && matched.get(matched.size() - 1).origins().equals(bound.origins());
   }
 
-  /** A row comparison bounds as many key columns as it names in key order and one direction. */
-  private static void extendByRow(
+  /**
+   * A row comparison bounds as many key columns as it names in key order and one direction, up to
+   * the row number (SQLite source, where.c, whereRangeVectorLen, from memory; observed on 3.54.1).
+   */
+  private void extendByRow(
       List<KeyColumn> key,
       int position,
       Bound bound,
@@ -207,7 +222,8 @@ final class KeyMatcher {
     }
     for (int i = 1; i < row.left().size() && position + i < key.size(); i++) {
       KeyColumn part = key.get(position + i);
-      if (!part.value().equals(row.left().get(i))
+      if (IndexEntry.isRowNumber(part, table, dialect)
+          || !part.value().equals(row.left().get(i))
           || part.descending() != key.get(position).descending()
           || part.operatorClass().isPresent()) {
         return;

@@ -104,7 +104,8 @@ final class OrUnion {
             0,
             traits.singleTable(),
             true,
-            traits.distinctJoin(),
+            traits.distinct(),
+            traits.joined(),
             traits.outerJoin());
     return table.indexes().stream()
         .map((Index index) -> builder.index(index, ofBranch, unlimited))

@@ -2,7 +2,9 @@ package dev.colonnade.access;
 
 import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Ordering.GroupDirection;
 import dev.colonnade.dialect.Ordering.InListOrder;
+import dev.colonnade.dialect.SortRules;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
@@ -14,7 +16,6 @@ import dev.colonnade.schema.NullOrder;
 import dev.colonnade.schema.Table;
 import dev.colonnade.schema.TypeFamily;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -29,16 +30,18 @@ import java.util.stream.Collectors;
 final class OrderMatcher {
   private final Table table;
   private final Dialect dialect;
+  private final SortRules sorting;
 
   OrderMatcher(Table table, Dialect dialect) {
     this.table = table;
     this.dialect = dialect;
+    this.sorting = SortRules.of(dialect);
   }
 
   /** True when no sort is needed. */
   boolean servesOrder(IndexEntry entry, Demand demand, KeyMatch match) {
     boolean oneRow =
-        match.unique()
+        needsNoOrder(match)
             && demand.order().stream().allMatch(item -> demand.isDecidedByRow(item.expression()));
     if (oneRow || demand.order().isEmpty()) {
       return true;
@@ -47,6 +50,11 @@ final class OrderMatcher {
         demand.order().stream().filter(item -> !isDropped(item.expression(), demand)).toList();
     return (dropsFixed() && delivers(varying, entry, demand, match))
         || delivers(demand.order(), entry, demand, match);
+  }
+
+  /** True where one row at most is found and the database knows it for ordered. */
+  private boolean needsNoOrder(KeyMatch match) {
+    return match.unique() && sorting.singleRow().value();
   }
 
   /** True where no term of the order varies, or none is asked for. */
@@ -60,8 +68,8 @@ final class OrderMatcher {
     return dialect.ordering().afterEquality().value();
   }
 
-  private boolean delivers(List<OrderItem> terms, IndexEntry entry, Demand demand, KeyMatch match) {
-    List<OrderItem> wanted = upToUniqueKey(terms, demand);
+  private boolean delivers(
+      List<OrderItem> wanted, IndexEntry entry, Demand demand, KeyMatch match) {
     if (wanted.isEmpty()) {
       return true;
     }
@@ -87,18 +95,50 @@ final class OrderMatcher {
       if (!forward && !backward) {
         return false;
       }
+      if (endsOrder(entry, position, demand)
+          && isDecided(wanted.subList(next, wanted.size()), demand)) {
+        return true;
+      }
     }
     return next == wanted.size();
   }
 
-  /** True when rows of one group come one after the other. */
-  boolean servesGrouping(IndexEntry entry, Demand demand, KeyMatch match) {
+  /**
+   * True where no two rows tie once the entries are read in order up to a place, and the database
+   * asks nothing of an order behind that: behind a whole unique key, or a row number that varies.
+   */
+  private boolean endsOrder(IndexEntry entry, int position, Demand demand) {
+    if (!dialect.ordering().uniqueEndsOrder().value()) {
+      return false;
+    }
+    List<KeyColumn> key = entry.index().keyColumns();
+    boolean whole =
+        entry.index().unique()
+            && position + 1 == key.size()
+            && key.stream()
+                .allMatch(part -> part.column().map(it -> !table.isNullable(it)).orElse(false));
+    KeyColumn last = entry.search().get(position);
+    return whole
+        || (IndexEntry.isRowNumber(last, table, dialect) && !isFixed(last.value(), demand));
+  }
+
+  /** The rows of a later table order something, where one row of this table meets several. */
+  private static boolean isDecided(List<OrderItem> items, Demand demand) {
+    return items.stream().allMatch(item -> demand.isDecidedByRow(item.expression()));
+  }
+
+  /**
+   * True when rows of one group come one after the other.
+   *
+   * @param distinct true where the groups are those of DISTINCT
+   */
+  boolean servesGrouping(IndexEntry entry, Demand demand, KeyMatch match, boolean distinct) {
     boolean dropsFixed = dialect.ordering().fixedGroupTerms().value();
     Set<Expression> wanted =
         demand.grouping().stream()
             .filter(value -> !dropsFixed || !isDropped(value, demand))
             .collect(Collectors.toSet());
-    boolean oneRow = match.unique() && wanted.stream().allMatch(demand::isDecidedByRow);
+    boolean oneRow = needsNoOrder(match) && wanted.stream().allMatch(demand::isDecidedByRow);
     if (oneRow || wanted.isEmpty()) {
       return true;
     }
@@ -119,7 +159,11 @@ final class OrderMatcher {
         return false;
       }
     }
-    return open.isEmpty() && isGroupDirection(used) && isWrittenSo(used, demand);
+    GroupDirection direction =
+        distinct
+            ? sorting.distinctDirection().value()
+            : dialect.ordering().groupDirection().value();
+    return open.isEmpty() && isGroupDirection(used, direction) && isWrittenSo(used, demand);
   }
 
   private boolean isWrittenSo(List<KeyColumn> used, Demand demand) {
@@ -187,11 +231,10 @@ final class OrderMatcher {
 
   /** An expression that is bound to one value, which the database does not see in an order. */
   private boolean isUnseenConstant(KeyColumn part, KeyMatch match) {
-    int matched = match.values().indexOf(part.value());
     return !(part.value() instanceof ColumnRef)
         && !dialect.ordering().fixedExpressions().value()
-        && matched >= 0
-        && match.matched().get(matched).kind() == Kind.EQUALITY;
+        && match.matched().stream()
+            .anyMatch(it -> it.kind() == Kind.EQUALITY && it.value().equals(part.value()));
   }
 
   /** Whether the part is stored in the order of its values and is read in it. */
@@ -201,38 +244,16 @@ final class OrderMatcher {
         && keepsOrder(part, position, match);
   }
 
-  private boolean isGroupDirection(List<KeyColumn> parts) {
+  private boolean isGroupDirection(List<KeyColumn> parts, GroupDirection direction) {
     long descending =
         dialect.features().descending().value()
             ? parts.stream().filter(KeyColumn::descending).count()
             : 0;
-    return switch (dialect.ordering().groupDirection().value()) {
+    return switch (direction) {
       case ANY -> true;
       case UNIFORM -> descending == 0 || descending == parts.size();
       case ASCENDING -> descending == 0;
     };
-  }
-
-  /**
-   * What stands behind the columns of a unique key orders nothing: no two rows tie before. The rows
-   * of a later table do, where one row of this table meets several of them.
-   */
-  private List<OrderItem> upToUniqueKey(List<OrderItem> items, Demand demand) {
-    if (!dialect.ordering().uniqueEndsOrder().value()) {
-      return items;
-    }
-    Set<Expression> seen = new HashSet<>();
-    for (int i = 0; i < items.size(); i++) {
-      seen.add(items.get(i).expression());
-      if (table.hasUniqueKeyWithin(seen)) {
-        List<OrderItem> kept = new ArrayList<>(items.subList(0, i + 1));
-        items.subList(i + 1, items.size()).stream()
-            .filter(item -> !demand.isDecidedByRow(item.expression()))
-            .forEach(kept::add);
-        return kept;
-      }
-    }
-    return items;
   }
 
   /** An IN list reads several stretches, one a value; whether they join in order differs. */

@@ -51,7 +51,8 @@ final class SemiJoins {
 
   /**
    * The conditions that a block puts on its tables once certain uses are read: its own, that of the
-   * IN over it, and those of the subqueries that are joined with it, before or after.
+   * IN over it, those of the subqueries that are joined with it, before or after, and what the
+   * block around it makes equal.
    *
    * @param joined uses of subqueries that are members of the same join
    */
@@ -81,7 +82,21 @@ final class SemiJoins {
                     .flatMap(it -> pairs((InSubquery) it.predicate(), block).stream())
                     .filter(it -> read.containsAll(outerUses(it, block)))
                     .forEach(it -> result.add(new Conjunct(it, uses(it)))));
+    if (isWithin(block, joined)) {
+      parent(block)
+          .ifPresent(
+              outer -> outer.conjuncts().stream().filter(SemiJoins::isPair).forEach(result::add));
+    }
     return result;
+  }
+
+  /** True where two columns are equal in every row. */
+  private static boolean isPair(Conjunct conjunct) {
+    return conjunct.predicate() instanceof Comparison comparison
+        && comparison.operator() == ComparisonOperator.EQUAL
+        && comparison.left() instanceof ColumnRef
+        && comparison.right() instanceof ColumnRef
+        && conjunct.restricts().equals(uses(comparison));
   }
 
   private static boolean isOf(InSubquery in, QueryBlock block) {

@@ -85,7 +85,10 @@ final class H2 {
         Fact.of(true, RUN + ": the plan lists the later column"),
         Fact.of(false, "observed on H2 2.5.252"),
         Fact.of(false, "observed on H2 2.5.252"),
-        Fact.of(Carried.VALUES, "observed on H2 2.5.252"),
+        Fact.of(
+            Carried.VALUES_OF_PAIR,
+            "source, ConditionAndOr.java, optimize: two comparisons side by side; observed on H2"
+                + " 2.5.252"),
         Fact.of(true, "observed on H2 2.5.252"));
   }
 

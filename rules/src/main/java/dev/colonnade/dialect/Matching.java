@@ -49,6 +49,8 @@ public record Matching(
   public enum Carried {
     /** Nothing. */
     NOTHING,
+    /** Equality with a value, where the two conditions are all that is asked. */
+    VALUES_OF_PAIR,
     /** Equality with a value: with {@code b.y = 5}, a is searched for 5. */
     VALUES,
     /** Any comparison with a value, ranges included. */

@@ -19,7 +19,8 @@ package dev.colonnade.dialect;
  * @param fixedGroupTerms true when {@code where a = 5 group by a, b} asks for no more than {@code
  *     group by b}
  * @param groupDirection which directions of the key columns let groups come together
- * @param uniqueEndsOrder true when nothing is asked of an order behind the columns of a unique key
+ * @param uniqueEndsOrder true when nothing is asked of an order behind a whole unique key that the
+ *     entries are read in the order of
  * @param booleansFix true when an order or grouping drops a boolean column that is tested, or
  *     compared with a literal, as it drops another column that equals a value
  * @param nullSafeFixes true when a null-safe equality fixes a column as {@code =} does

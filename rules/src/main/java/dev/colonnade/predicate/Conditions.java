@@ -202,8 +202,7 @@ public final class Conditions {
 
     @Override
     public Predicate inList(InList inList) {
-      Predicate single = EqualityLists.simplify(inList);
-      return single instanceof InList ? new Not(inList) : negate(single);
+      return EqualityLists.single(inList, true).map(Conditions::negate).orElse(new Not(inList));
     }
 
     @Override

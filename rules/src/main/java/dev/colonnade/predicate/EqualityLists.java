@@ -10,10 +10,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-/**
- * Equalities and IN lists on one operand: joined by OR they are one list, and a list of one is one.
- */
-final class EqualityLists {
+/** Equalities and IN lists on one operand: joined by OR they are one list. */
+public final class EqualityLists {
   private EqualityLists() {}
 
   /**
@@ -44,19 +42,18 @@ final class EqualityLists {
       InList before = lists.get(operand);
       if (before == null) {
         positions.put(operand, merged.size());
-        merged.add(list.get());
+        merged.add(part);
         lists.put(operand, list.get());
       } else {
         List<Expression> values = new ArrayList<>(before.values());
         values.addAll(list.get().values());
-        InList union =
-            new InList(operand, distinct(values), before.openEnded() || list.get().openEnded());
+        boolean openEnded = before.openEnded() || list.get().openEnded();
+        InList union = simplify(new InList(operand, values, openEnded));
         lists.put(operand, union);
         merged.set(positions.get(operand), union);
       }
     }
-    List<Predicate> result = merged.stream().map(EqualityLists::simplify).toList();
-    return result.size() == 1 ? result.get(0) : new Or(result);
+    return merged.size() == 1 ? merged.get(0) : new Or(List.copyOf(merged));
   }
 
   private static Optional<InList> asInList(Predicate part) {
@@ -84,14 +81,29 @@ final class EqualityLists {
     return List.copyOf(result);
   }
 
-  /** Drops repeated values; a list of one is an equality. */
-  static Predicate simplify(Predicate predicate) {
-    if (!(predicate instanceof InList in)) {
-      return predicate;
-    }
+  /** Drops repeated values; where nothing else is left, the one value is kept twice. */
+  static InList simplify(InList in) {
     List<Expression> values = distinct(in.values());
-    return values.size() == 1 && !in.openEnded() && !in.operand().isConstant()
-        ? Conditions.oriented(new Comparison(in.operand(), ComparisonOperator.EQUAL, values.get(0)))
-        : new InList(in.operand(), values, in.openEnded());
+    boolean repeated = values.size() == 1 && in.values().size() > 1;
+    return new InList(
+        in.operand(), repeated ? List.of(values.get(0), values.get(0)) : values, in.openEnded());
+  }
+
+  /**
+   * The equality that a list of one value amounts to; empty for other conditions and for a list
+   * that may hold more when it is run.
+   *
+   * @param repeated true when the value may be written more than once
+   */
+  public static Optional<Predicate> single(Predicate predicate, boolean repeated) {
+    return predicate instanceof InList in
+            && !in.openEnded()
+            && !in.operand().isConstant()
+            && distinct(in.values()).size() == 1
+            && (repeated || in.values().size() == 1)
+        ? Optional.of(
+            Conditions.oriented(
+                new Comparison(in.operand(), ComparisonOperator.EQUAL, in.values().get(0))))
+        : Optional.empty();
   }
 }

@@ -44,19 +44,30 @@ public record Joins(
    * @param where the normalized conjuncts of WHERE
    */
   public static Joins of(JoinTree tree, List<Predicate> where) {
-    Placement placement = new Placement();
-    JoinTree reduced = reduce(tree, where);
+    return of(tree, where, OuterJoinReading.FULL);
+  }
+
+  /**
+   * Reduces the outer joins as far as the database does and places the conditions.
+   *
+   * @param where the normalized conjuncts of WHERE
+   * @param reading what the database makes of outer joins
+   */
+  public static Joins of(JoinTree tree, List<Predicate> where, OuterJoinReading reading) {
+    Placement placement = new Placement(reading);
+    JoinTree reduced = new Reduction(reading).reduce(tree, where);
     placement.place(reduced);
     Set<Integer> certain = certain(reduced);
+    certain.removeAll(placement.unreached);
     where.forEach(predicate -> placement.condition(predicate, certain));
     Set<Integer> nullSupplied = new HashSet<>(reduced.uses());
-    nullSupplied.removeAll(certain);
+    nullSupplied.removeAll(certain(reduced));
     return new Joins(nullSupplied, placement.after, placement.conjuncts);
   }
 
   /**
    * Turns outer joins into inner ones where a condition above rejects the rows of NULLs that they
-   * would add; a full join loses the sides that are rejected. All supported optimizers do this
+   * would add; a full join loses the sides that are rejected. Most supported optimizers do this
    * (MySQL 8.4 manual, 10.2.1.9 "Outer Join Simplification"; PostgreSQL source, prepjointree.c,
    * reduce_outer_joins; SQLite "The SQLite Query Optimizer Overview", 7 "OUTER JOIN strength
    * reduction"; for the others common practice).
@@ -64,59 +75,7 @@ public record Joins(
    * @param where the normalized conjuncts of WHERE
    */
   public static JoinTree reduce(JoinTree tree, List<Predicate> where) {
-    return reduce(tree, rejected(where));
-  }
-
-  private static Set<Integer> rejected(List<Predicate> conditions) {
-    Set<Integer> uses = new HashSet<>();
-    conditions.forEach(condition -> uses.addAll(NullRejection.rejectedBy(condition)));
-    return uses;
-  }
-
-  private static JoinTree reduce(JoinTree tree, Set<Integer> rejected) {
-    if (tree instanceof Filtered filtered) {
-      Set<Integer> all = new HashSet<>(rejected);
-      all.addAll(rejected(filtered.conditions()));
-      return new Filtered(reduce(filtered.tree(), all), filtered.conditions());
-    }
-    if (!(tree instanceof Join join)) {
-      return tree;
-    }
-    boolean leftRejected = !Collections.disjoint(join.left().uses(), rejected);
-    boolean rightRejected = !Collections.disjoint(join.right().uses(), rejected);
-    return switch (join.kind()) {
-      case INNER -> inner(join, rejected);
-      case LEFT -> rightRejected ? inner(join, rejected) : left(join, rejected);
-      case FULL -> {
-        if (leftRejected && rightRejected) {
-          yield inner(join, rejected);
-        }
-        if (leftRejected) {
-          yield left(join, rejected);
-        }
-        if (rightRejected) {
-          yield left(
-              new Join(Kind.LEFT, /* left= */ join.right(), /* right= */ join.left(), join.on()),
-              rejected);
-        }
-        yield new Join(
-            Kind.FULL, reduce(join.left(), Set.of()), reduce(join.right(), Set.of()), join.on());
-      }
-    };
-  }
-
-  private static JoinTree inner(Join join, Set<Integer> rejected) {
-    Set<Integer> all = new HashSet<>(rejected);
-    all.addAll(rejected(join.on()));
-    return new Join(Kind.INNER, reduce(join.left(), all), reduce(join.right(), all), join.on());
-  }
-
-  private static JoinTree left(Join join, Set<Integer> rejected) {
-    return new Join(
-        Kind.LEFT,
-        reduce(join.left(), rejected),
-        reduce(join.right(), rejected(join.on())),
-        join.on());
+    return new Reduction(OuterJoinReading.FULL).reduce(tree, where);
   }
 
   /** The uses that are never rows of NULLs, seen from the top of the tree. */
@@ -125,7 +84,7 @@ public record Joins(
       return certain(filtered.tree());
     }
     if (!(tree instanceof Join join)) {
-      return tree.uses();
+      return new HashSet<>(tree.uses());
     }
     Set<Integer> uses = new HashSet<>();
     if (join.kind() != Kind.FULL) {
@@ -137,10 +96,32 @@ public record Joins(
     return uses;
   }
 
+  /** The uses that stand in an outer join. */
+  private static Set<Integer> outerJoined(JoinTree tree) {
+    if (tree instanceof Filtered filtered) {
+      return outerJoined(filtered.tree());
+    }
+    if (!(tree instanceof Join join)) {
+      return Set.of();
+    }
+    if (join.kind() != Kind.INNER) {
+      return join.uses();
+    }
+    Set<Integer> uses = new HashSet<>(outerJoined(join.left()));
+    uses.addAll(outerJoined(join.right()));
+    return uses;
+  }
+
   /** Collects orders and conditions on the way down. */
   private static final class Placement {
+    private final OuterJoinReading reading;
+    private final Set<Integer> unreached = new HashSet<>();
     private final Map<Integer, Set<Integer>> after = new TreeMap<>();
     private final List<Conjunct> conjuncts = new ArrayList<>();
+
+    Placement(OuterJoinReading reading) {
+      this.reading = reading;
+    }
 
     void place(JoinTree tree) {
       if (tree instanceof Leaf leaf) {
@@ -156,8 +137,13 @@ public record Joins(
             switch (join.kind()) {
               case INNER -> certain(join);
               case LEFT -> certain(join.right());
-              case FULL -> Set.of();
+              case FULL -> new HashSet<>();
             };
+        if (!reading.reached() && join.kind() == Kind.INNER && !join.on().isEmpty()) {
+          unreached.addAll(outerJoined(join.left()));
+          unreached.addAll(outerJoined(join.right()));
+          may.removeAll(unreached);
+        }
         join.on().forEach(predicate -> condition(predicate, may));
         if (join.kind() != Kind.INNER) {
           order(join);

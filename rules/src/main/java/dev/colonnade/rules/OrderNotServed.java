@@ -34,9 +34,9 @@ import java.util.Optional;
  * (berth_id, starts_at)  ten entries are read
  * </pre>
  *
- * <p>Silent where sorting is cheap: without a limit, when few rows are sorted. Silent where the
- * database sorts all the same, as some do behind an equality, and where the table is read as a
- * whole for want of an index on the conditions: that is missing-index.
+ * <p>Silent where sorting is cheap: without a limit, when few rows are sorted; where one row at
+ * most is found. Silent where the database sorts all the same, as some do behind an equality, and
+ * where the table is read as a whole for want of an index on the conditions: that is missing-index.
  */
 final class OrderNotServed implements QueryRule {
   static final RuleOption<Long> MINIMUM_ROWS =
@@ -65,6 +65,7 @@ final class OrderNotServed implements QueryRule {
             || now.estimate().rows() >= context.option(METADATA, MINIMUM_ROWS);
     if (!now.orderServed().equals(Optional.of(false))
         || !pays
+        || now.path() == AccessPath.UNIQUE_LOOKUP
         || lacksIndex(access)
         || Turned.of(context, query, access).isPresent()) {
       return Optional.empty();

@@ -171,6 +171,7 @@ class JoinAccessTest {
   void a_table_joined_by_its_whole_key_decides_no_order_behind_a_unique_one() {
     List<TableAccess> one =
         analyze(
+            Dialects.sqlite(),
             "select k.fee from booking k left join berth b on b.id = k.berth"
                 + " where k.id = 5 order by b.pier");
     assertThat(use(one, "k").joinPosition()).isEqualTo(1);

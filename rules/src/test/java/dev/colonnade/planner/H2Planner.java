@@ -1,6 +1,7 @@
 package dev.colonnade.planner;
 
 import dev.colonnade.dialect.Dialects;
+import dev.colonnade.planner.TestQuery.TestCondition;
 import dev.colonnade.planner.TestTable.TestIndex;
 import dev.colonnade.planner.TestTable.TestKey;
 import java.sql.DriverManager;
@@ -19,10 +20,18 @@ import java.util.regex.Pattern;
  * <p>The plan lists every condition on a column of the index, also those behind a gap, which do not
  * seek. Those that do are the ones up to the first column without equality (IndexCursor.java: start
  * and end of the cursor are rows filled column by column; an IN is stepped through on the first
- * column only, and alone). The counted entries, {@code scanCount}, say whether that is so.
+ * column only). The counted entries, {@code scanCount}, say whether that is so.
  */
 final class H2Planner extends EmbeddedPlanner {
-  private static final Pattern COUNT = Pattern.compile("/\\* scanCount: (\\d+) \\*/");
+  private static final Pattern COUNT = Pattern.compile("\\s*/\\* scanCount: (\\d+) \\*/");
+  private static final Pattern POINT = Pattern.compile(" = | is null| in \\(|^\\w+\\.\\w+$|^not ");
+
+  private static final Pattern LIST = Pattern.compile("^(\\w+ )?IN\\(");
+
+  /** One entry behind each stretch is looked at; lists have four values at most. */
+  private static final int STRETCHES = 5;
+
+  private static final Pattern AND = Pattern.compile("\\s+AND\\s+");
 
   H2Planner() throws SQLException {
     super(
@@ -51,21 +60,24 @@ final class H2Planner extends EmbeddedPlanner {
     String sql =
         query.sql(name -> name.equals(table.name()) ? " use index (" + index.name() + ")" : "");
     String plan = text("explain analyze " + sql);
-    String used = "PUBLIC." + index.name().toUpperCase(Locale.ROOT);
-    Pattern comment =
+    String used = "/* PUBLIC." + index.name().toUpperCase(Locale.ROOT);
+    Matcher comment =
         Pattern.compile(
-            "\"?\\b"
-                + table.name().toUpperCase(Locale.ROOT)
-                + "\"? USE INDEX [^/]*/\\* "
-                + used
-                + "(?:: (?<conditions>.*?))?\\s*\\*/(?<after>\\s*/\\* scanCount[^*]*\\*/)?",
-            Pattern.DOTALL);
-    Matcher found = comment.matcher(plan);
-    if (!found.find()) {
+                "\"?\\b"
+                    + table.name().toUpperCase(Locale.ROOT)
+                    + "\"? USE INDEX [^/]*(?<comment>"
+                    + Pattern.quote(used)
+                    + "\\b)")
+            .matcher(plan);
+    if (!comment.find()) {
       return PlannerWord.notUsed(plan);
     }
-    PlannerWord word = PlannerWord.seeks(prefix(found.group("conditions"), index), plan);
-    OptionalLong counted = count(found.group("after"));
+    int start = comment.start("comment");
+    int end = endOfComment(plan, start);
+    String conditions = plan.substring(start + used.length(), end - "*/".length());
+    List<String> listed = prefix(conditions.replaceFirst("^: ", ""), query, index);
+    OptionalLong counted = count(plan.substring(end));
+    PlannerWord word = PlannerWord.seeks(counted(listed, query, counted), plan);
     if (counted.isPresent()) {
       word = word.withEntries(counted.getAsLong());
     }
@@ -97,45 +109,125 @@ final class H2Planner extends EmbeddedPlanner {
     return plan.indexOf("\"" + table.name().toUpperCase(Locale.ROOT) + "\" USE INDEX");
   }
 
-  private static OptionalLong count(String text) {
-    if (text == null) {
-      return OptionalLong.empty();
+  /** The place behind the comment that begins at a place; comments stand within each other. */
+  private static int endOfComment(String plan, int start) {
+    int depth = 0;
+    for (int i = start; i < plan.length() - 1; i++) {
+      if (plan.startsWith("/*", i)) {
+        depth++;
+        i++;
+      } else if (plan.startsWith("*/", i)) {
+        depth--;
+        i++;
+        if (depth == 0) {
+          return i + 1;
+        }
+      }
     }
-    Matcher count = COUNT.matcher(text);
-    return count.find() ? OptionalLong.of(Long.parseLong(count.group(1))) : OptionalLong.empty();
+    throw new IllegalStateException("a comment without end: " + plan);
   }
 
-  private static List<String> prefix(String conditions, TestIndex index) {
-    List<String> matching = new ArrayList<>();
-    if (conditions == null) {
-      return matching;
+  /** The count that stands next, if it belongs to this table. */
+  private static OptionalLong count(String text) {
+    Matcher count = COUNT.matcher(text);
+    return count.lookingAt()
+        ? OptionalLong.of(Long.parseLong(count.group(1)))
+        : OptionalLong.empty();
+  }
+
+  /** True for a condition that gives a scan a start or an end; a list behind one is not taken. */
+  private static boolean hasEnd(String clause) {
+    return !LIST.matcher(clause).find();
+  }
+
+  /** The conditions; AND within brackets separates none. */
+  private static List<String> clauses(String conditions) {
+    List<String> clauses = new ArrayList<>();
+    int depth = 0;
+    int from = 0;
+    for (int i = 0; i < conditions.length(); i++) {
+      char c = conditions.charAt(i);
+      depth += c == '(' ? 1 : c == ')' ? -1 : 0;
+      Matcher and = AND.matcher(conditions).region(i, conditions.length());
+      if (depth == 0 && and.lookingAt()) {
+        clauses.add(conditions.substring(from, i).strip());
+        from = and.end();
+        i = from - 1;
+      }
     }
-    List<String> clauses =
-        List.of(
-            conditions.replaceFirst("(?s)IN\\(SELECT.*", "IN(SELECT)").split("\\s+AND\\s+", -1));
+    clauses.add(conditions.substring(from).strip());
+    return clauses;
+  }
+
+  /**
+   * As many of the listed columns as the counted entries bear out: with conditions on more of them
+   * looked up, so many would not have been read. A list that another condition has displaced stays
+   * in the plan.
+   */
+  private List<String> counted(List<String> listed, TestQuery query, OptionalLong entries)
+      throws SQLException {
+    if (entries.isEmpty() || query.tables().size() > 1 || query.firstRows()) {
+      return listed;
+    }
+    List<String> proven = listed;
+    while (!proven.isEmpty() && entries.getAsLong() > most(proven, query)) {
+      proven = proven.subList(0, proven.size() - 1);
+    }
+    return proven;
+  }
+
+  /** Entries that are read at most where single values are looked up in these columns. */
+  private long most(List<String> columns, TestQuery query) throws SQLException {
+    List<TestCondition> points =
+        query.conditions().stream()
+            .filter(it -> columns.containsAll(it.columns()))
+            .filter(it -> POINT.matcher(it.sql()).find())
+            .toList();
+    String table = query.tables().get(0);
+    return Long.parseLong(text("select count(*) from " + table + TestQuery.where(points)))
+        + STRETCHES;
+  }
+
+  private static List<String> prefix(String conditions, TestQuery query, TestIndex index) {
+    List<String> matching = new ArrayList<>();
+    List<String> clauses = clauses(conditions);
+    if (clauses.stream().anyMatch(it -> it.startsWith("IN(ROW "))
+        && query.conditions().stream()
+            .anyMatch(
+                it ->
+                    it.sql().contains(") in ((")
+                        && it.columns().size() == index.key().size()
+                        && it.columns().containsAll(index.keyTexts()))
+        && clauses.stream()
+            .takeWhile(it -> !it.startsWith("IN(ROW "))
+            .noneMatch(H2Planner::hasEnd)) {
+      return index.keyTexts();
+    }
     for (TestKey key : index.key()) {
       String name = key.text().toUpperCase(Locale.ROOT);
       boolean point = false;
       boolean bound = false;
-      boolean steps = false;
+      boolean stepped = false;
       for (String clause : clauses) {
-        String text = clause.strip();
-        if (!text.startsWith(name + " ")) {
+        if (!clause.startsWith(name + " ")) {
           continue;
         }
-        String rest = text.substring(name.length() + 1);
+        String rest = clause.substring(name.length() + 1);
         boolean list = rest.startsWith("IN");
-        if (list && !matching.isEmpty()) {
+        boolean late =
+            list
+                && clauses.stream().takeWhile(it -> !it.equals(clause)).anyMatch(H2Planner::hasEnd);
+        if (late || (list && !matching.isEmpty())) {
           continue;
         }
         bound = true;
-        steps |= list && clause.equals(clauses.get(0));
-        point |= rest.startsWith("= ") || rest.startsWith("IS ");
+        stepped |= list;
+        point |= rest.startsWith("= ") || rest.startsWith("IS ") || list;
       }
       if (bound) {
         matching.add(key.text());
       }
-      if (!point || steps) {
+      if (!point || stepped) {
         break;
       }
     }

@@ -36,7 +36,32 @@ enum PlannerChoice implements KnownDifference {
       return it.isMatching()
           && it.planner().size() < it.own().size()
           && it.startsAlike(it.planner().size())
-          && !it.conditions(sql -> isList(sql, it.own().get(it.planner().size()))).isEmpty();
+          && (it.query().from().contains("." + it.own().get(it.planner().size()) + " in (select ")
+              || !it.conditions(sql -> isList(sql, it.own().get(it.planner().size()))).isEmpty());
+    }
+  },
+  WHOLE_INDEX_READ(
+      Set.of("mariadb"), "The whole index is read where that costs no more than its parts.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.planner().isEmpty()
+          && it.word()
+              .plan()
+              .contains("\"table_name\":\"" + it.table().name() + "\",\"access_type\":\"index\"");
+    }
+  },
+  IMPLIED_LEFT_OUT(
+      Set.of("sqlite"),
+      "What the predicate of a partial index says is not looked up; another condition on the column"
+          + " is.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(false)
+          && it.index()
+              .predicate()
+              .filter(text -> it.conditions(sql -> sql.endsWith("." + text)).size() == 1)
+              .isPresent();
     }
   },
   SKIP_PREFERRED(

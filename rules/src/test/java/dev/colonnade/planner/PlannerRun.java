@@ -1,5 +1,6 @@
 package dev.colonnade.planner;
 
+import dev.colonnade.dialect.Dialect;
 import dev.colonnade.planner.TestTable.TestIndex;
 import dev.colonnade.query.Query;
 import java.sql.SQLException;
@@ -78,11 +79,11 @@ final class PlannerRun {
       List<TestQuery> all,
       Agreement agreement)
       throws SQLException {
-    Prediction prediction = new Prediction(planner.dialect(), group);
     List<TestQuery> queries =
         all.stream().filter(it -> it.tables().contains(table.name())).toList();
-    List<Query> predicted = queries.stream().map(prediction::query).toList();
     for (TestIndex index : table.indexes()) {
+      Prediction prediction = prediction(planner.dialect(), group, table, index);
+      List<Query> predicted = queries.stream().map(prediction::query).toList();
       planner.createIndex(index);
       planner.analyze(table);
       for (int i = 0; i < queries.size(); i++) {
@@ -97,5 +98,15 @@ final class PlannerRun {
       }
       planner.dropIndex(index);
     }
+  }
+
+  /** What is said where that index is the only one, as it is when its turn comes. */
+  private static Prediction prediction(
+      Dialect dialect, List<TestTable> group, TestTable table, TestIndex index) {
+    return new Prediction(
+        dialect,
+        group.stream()
+            .map(it -> it.withIndexes(it.equals(table) ? List.of(index) : List.of()))
+            .toList());
   }
 }

@@ -72,6 +72,10 @@ record TestTable(
     }
   }
 
+  TestTable withIndexes(List<TestIndex> others) {
+    return new TestTable(name, columns, primaryKey, rows, others);
+  }
+
   TestColumn column(String wanted) {
     return columns.stream().filter(it -> it.name().equals(wanted)).findFirst().orElseThrow();
   }

@@ -1,5 +1,6 @@
 package dev.colonnade.planner;
 
+import dev.colonnade.access.AccessPath;
 import dev.colonnade.planner.TestQuery.TestCondition;
 import dev.colonnade.planner.TestTable.TestKey;
 import java.util.List;
@@ -37,6 +38,29 @@ enum Underclaim implements KnownDifference {
       return it.isOrder(true)
           && !it.table().primaryKey().isEmpty()
           && it.table().primaryKey().stream().allMatch(it::equates);
+    }
+  },
+  LIST_TAKEN_FIRST(
+      Set.of("h2"),
+      "A list of rows, or the rows of a subquery, bounds the scan where it is evaluated before the"
+          + " other conditions on the index; the analysis does not count on that.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.own().isEmpty()
+          && it.planner().size() == 1
+          && (!it.conditions(sql -> sql.contains(") in ((")).isEmpty()
+              || it.query().from().contains(" in (select "));
+    }
+  },
+  ORDERED_BY_NEXT(
+      Set.of("sqlite"),
+      "Behind a table of which one row at most is read, the next one may bring the order.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isJoin()
+          && it.isOrder(true)
+          && it.ours().candidate().path() == AccessPath.UNIQUE_LOOKUP;
     }
   },
   NOT_NULL_WITH_HISTOGRAMS(
@@ -85,18 +109,6 @@ enum Underclaim implements KnownDifference {
     @Override
     public boolean explains(Case it) {
       return it.isOrder(true) && it.word().skips();
-    }
-  },
-  GROUP_BY_KEY(
-      Set.of("postgresql", "sqlite"),
-      "Where the primary key is grouped by, the other terms are dropped: they depend on it.") {
-    @Override
-    public boolean explains(Case it) {
-      return it.isOrder(true)
-          && it.query().rest().contains("group by")
-          && !it.table().primaryKey().isEmpty()
-          && it.table().primaryKey().stream()
-              .allMatch(key -> it.query().rest().contains("." + key));
     }
   },
   ROW_LIST_IN_ORDER(Set.of("hsqldb"), "A list of rows is sorted before it is joined.") {
@@ -183,6 +195,15 @@ enum Underclaim implements KnownDifference {
       return !all.isEmpty()
           && all.get(all.size() - 1).sql().matches("\\w+\\.\\w+")
           && (it.isOrder(true) || (it.isMatching() && it.planner().size() > it.own().size()));
+    }
+  },
+  OUTER_JOIN_BY_EXISTS(
+      Set.of("postgresql", "mariadb"),
+      "An equality with the outer query inside EXISTS rejects rows of NULLs, so that an outer join"
+          + " becomes an inner one; the analysis keeps it.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.query().from().contains(" left join ") && it.query().from().contains("exists (");
     }
   },
   EXPRESSION_FIXED_ELSEWHERE(

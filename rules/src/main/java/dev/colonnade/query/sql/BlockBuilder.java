@@ -241,7 +241,9 @@ final class BlockBuilder implements ExpressionContext {
   void finish() {
     List<Predicate> conditions = List.copyOf(where);
     Joins joins =
-        trees.isEmpty() ? Joins.none(conditions) : Joins.of(JoinTree.cross(trees), conditions);
+        trees.isEmpty()
+            ? Joins.none(conditions)
+            : Joins.of(JoinTree.cross(trees), conditions, state.outerJoins());
     Set<ColumnRef> columns = scope.columns();
     state.finished(
         new QueryBlock(

@@ -3,6 +3,7 @@ package dev.colonnade.query.sql;
 import dev.colonnade.dialect.DerivedTableRules;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.OuterJoinReading;
 import dev.colonnade.query.QueryBlock;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.sql.ParsedSql;
@@ -20,6 +21,7 @@ import net.sf.jsqlparser.statement.Statement;
 final class ReadingState {
   private final Schema schema;
   private final DerivedTableRules derivedTables;
+  private final OuterJoinReading outerJoins;
   private final Deque<Statement> roots = new ArrayDeque<>();
   private final Map<Integer, List<Set<Expression>>> windows = new TreeMap<>();
   private final SqlParser parser;
@@ -35,9 +37,11 @@ final class ReadingState {
       SqlParser parser,
       Names names,
       DerivedTableRules derivedTables,
+      OuterJoinReading outerJoins,
       ParsedSql parsed) {
     this.schema = schema;
     this.derivedTables = derivedTables;
+    this.outerJoins = outerJoins;
     this.roots.addAll(parsed.statements());
     this.parser = parser;
     this.names = names;
@@ -80,6 +84,10 @@ final class ReadingState {
   /** What the database does with derived tables. */
   DerivedTableRules derivedTables() {
     return derivedTables;
+  }
+
+  OuterJoinReading outerJoins() {
+    return outerJoins;
   }
 
   /** A window function in a block, by the values that partition its rows. */

@@ -2,7 +2,9 @@ package dev.colonnade.query.sql;
 
 import dev.colonnade.dialect.DerivedTableRules;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.OuterJoinRules;
 import dev.colonnade.query.BlockRole;
+import dev.colonnade.query.OuterJoinReading;
 import dev.colonnade.query.Query;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -34,6 +36,7 @@ public final class StatementParser {
   private final SqlParser parser;
   private final Names names;
   private final DerivedTableRules derivedTables;
+  private final OuterJoinReading outerJoins;
 
   /** A parser of statements over that schema, as the database writes them. */
   public StatementParser(Schema schema, Dialect dialect) {
@@ -41,6 +44,15 @@ public final class StatementParser {
     this.parser = new SqlParser(dialect.shortName());
     this.names = new Names(dialect.shortName());
     this.derivedTables = DerivedTableRules.of(dialect);
+    this.outerJoins = reading(OuterJoinRules.of(dialect));
+  }
+
+  private static OuterJoinReading reading(OuterJoinRules rules) {
+    return new OuterJoinReading(
+        rules.byConditions().value(),
+        rules.bySubqueries().value(),
+        rules.byLaterJoins().value(),
+        rules.reached().value());
   }
 
   /** Reads one text, which must be one statement. Never throws. */
@@ -82,7 +94,7 @@ public final class StatementParser {
     if (statements.size() > 1) {
       throw new UnreadableSqlException(statements.size() + " statements in one text");
     }
-    ReadingState state = new ReadingState(schema, parser, names, derivedTables, parsed);
+    ReadingState state = new ReadingState(schema, parser, names, derivedTables, outerJoins, parsed);
     StatementKind kind = read(statements.get(0), state);
     return new Query(
         text, kind, new PushedConditions(derivedTables, state.windows()).into(state.blocks()));

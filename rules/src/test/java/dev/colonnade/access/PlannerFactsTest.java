@@ -1,0 +1,135 @@
+package dev.colonnade.access;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Dialects;
+import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Expression;
+import dev.colonnade.published.SchemaNotation;
+import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.QueryText;
+import dev.colonnade.query.sql.StatementParser;
+import dev.colonnade.query.sql.StatementReading;
+import dev.colonnade.schema.Schema;
+import dev.colonnade.statistics.Statistics;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+
+/**
+ * What one planner does and another does not, each as seen in its own plans (PlannerAgreementTest
+ * asks them again): HSQLDB 2.7.4, H2 2.5.252, PostgreSQL 18.6, SQLite 3.54.1, Derby 10.16.1.1.
+ */
+class PlannerFactsTest {
+  private static final List<String> TABLES =
+      List.of(
+          "table berth(id int not null, pier int, length int, depth int, primary key (id))",
+          "index berth_pier_length on berth(pier, length)",
+          "index berth_pier_length_depth on berth(pier, length, depth)",
+          "table booking(id int not null, berth int, vessel int not null, fee int not null,"
+              + " primary key (id))",
+          "index booking_berth on booking(berth)",
+          "unique booking_vessel_id on booking(vessel, id)");
+
+  private static Candidate candidate(Dialect dialect, String index, String sql) {
+    Schema schema = SchemaNotation.read(TABLES, dialect);
+    QueryText text = new QueryText("q", SourceLocation.of("q.sql"), QuerySource.FILE, sql, sql);
+    StatementReading reading = new StatementParser(schema, dialect).parse(text);
+    return new AccessPathAnalyzer(schema, dialect, Statistics.NONE)
+        .analyze(((StatementReading.Analysed) reading).query()).tables().stream()
+            .flatMap(access -> access.candidates().stream())
+            .filter(it -> it.index().orElseThrow().name().text().equals(index))
+            .findFirst()
+            .orElseThrow();
+  }
+
+  private static List<String> matching(Dialect dialect, String index, String sql) {
+    return candidate(dialect, index, sql).matching().stream().map(Expression::render).toList();
+  }
+
+  @Test
+  void a_list_of_one_value_is_an_equality_except_on_hsqldb() {
+    String sql = "select depth from berth where pier = 1 and length in (5)";
+    assertThat(matching(Dialects.postgresql(), "berth_pier_length", sql))
+        .containsExactly("pier", "length");
+    assertThat(matching(Dialects.h2(), "berth_pier_length", sql)).containsExactly("pier", "length");
+    assertThat(matching(Dialects.hsqldb(), "berth_pier_length", sql)).containsExactly("pier");
+  }
+
+  @Test
+  void one_value_written_twice_stays_a_list_on_h2() {
+    String sql = "select depth from berth where pier = 1 and (length = 5 or length = 5)";
+    assertThat(matching(Dialects.h2(), "berth_pier_length", sql)).containsExactly("pier");
+    assertThat(matching(Dialects.sqlite(), "berth_pier_length", sql))
+        .containsExactly("pier", "length");
+  }
+
+  @Test
+  void a_list_of_rows_bounds_on_h2_where_it_names_the_whole_key_and_stands_alone() {
+    String rows = "select id from berth where (pier, length) in ((1, 2), (3, 4))";
+    assertThat(matching(Dialects.h2(), "berth_pier_length", rows))
+        .containsExactly("pier", "length");
+    assertThat(matching(Dialects.h2(), "berth_pier_length_depth", rows)).containsExactly("pier");
+    assertThat(matching(Dialects.h2(), "berth_pier_length_depth", rows + " and depth = 3"))
+        .isEmpty();
+  }
+
+  @Test
+  void a_list_of_rows_gives_way_on_hsqldb_to_another_condition_on_the_leading_column() {
+    String rows = "select id from berth where (pier, length) in ((1, 2), (3, 4))";
+    assertThat(matching(Dialects.hsqldb(), "berth_pier_length", rows))
+        .containsExactly("pier", "length");
+    assertThat(matching(Dialects.hsqldb(), "berth_pier_length", rows + " and pier > 1"))
+        .containsExactly("pier");
+    assertThat(matching(Dialects.hsqldb(), "berth_pier_length_depth", rows + " and depth = 1"))
+        .containsExactly("pier", "length");
+  }
+
+  @Test
+  void h2_keeps_an_outer_join_whatever_where_rejects() {
+    String sql =
+        "select b.id from booking k left join berth b on k.berth = b.pier where b.length = 3";
+    assertThat(matching(Dialects.h2(), "berth_pier_length", sql)).containsExactly("pier");
+    String on = sql.replace(" where ", " and ");
+    assertThat(matching(Dialects.h2(), "berth_pier_length", on)).containsExactly("pier", "length");
+  }
+
+  @Test
+  void derby_filters_the_rows_of_an_outer_join_under_another_join_once_they_are_joined() {
+    String outer = "select k.fee from booking k left join berth b on b.id = k.fee";
+    String where = " where k.berth = 4";
+    assertThat(matching(Dialects.derby(), "booking_berth", outer + where)).containsExactly("berth");
+    assertThat(
+            matching(
+                Dialects.derby(),
+                "booking_berth",
+                outer + " join berth x on x.id = k.vessel" + where))
+        .isEmpty();
+    assertThat(
+            matching(
+                Dialects.sqlite(),
+                "booking_berth",
+                outer + " join berth x on x.id = k.vessel" + where))
+        .containsExactly("berth");
+  }
+
+  @Test
+  void one_row_is_sorted_where_the_planner_does_not_know_it_for_one() {
+    String sql = "select fee from booking where vessel = 3 and id = 5 order by fee";
+    assertThat(candidate(Dialects.sqlite(), "booking_vessel_id", sql).orderServed())
+        .isEqualTo(Optional.of(true));
+    assertThat(candidate(Dialects.postgresql(), "booking_vessel_id", sql).orderServed())
+        .isEqualTo(Optional.of(false));
+  }
+
+  @Test
+  void postgresql_groups_by_the_key_alone() {
+    String sql =
+        "select vessel, id, count(*) from booking where vessel in (1, 2) group by vessel, id";
+    assertThat(candidate(Dialects.postgresql(), "booking_vessel_id", sql).groupingServed())
+        .isEqualTo(Optional.of(false));
+    assertThat(candidate(Dialects.sqlite(), "booking_vessel_id", sql).groupingServed())
+        .isEqualTo(Optional.of(true));
+  }
+}
