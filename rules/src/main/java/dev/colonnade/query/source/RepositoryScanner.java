@@ -18,7 +18,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.Set;
 import org.jboss.jandex.AnnotationInstance;
 import org.jboss.jandex.ClassInfo;
@@ -128,6 +127,7 @@ public final class RepositoryScanner {
     private final EntityGraphs graphs;
     private final Optional<EntityQueries> entities;
     private final AggregateQueries aggregates;
+    private final WrittenQueries written;
     private final Set<DotName> inherited = new HashSet<>();
 
     Scan(
@@ -152,6 +152,8 @@ public final class RepositoryScanner {
               new AggregateQueries.Service(repositories, signatures, ids),
               queries,
               unanalysed);
+      this.written =
+          new WrittenQueries(entities, this.aggregates, repositories, queries, unanalysed);
     }
 
     FoundQueries run() {
@@ -258,7 +260,7 @@ public final class RepositoryScanner {
                   ? text.name().substring(ownPrefix.length())
                   : text.name();
           String id = Places.idOf(type) + (name.isEmpty() ? "" : "#" + name);
-          add(ids.unique(id), place, text, type, false, List.of());
+          written.add(ids.unique(id), place, text, type);
         }
       }
     }
@@ -270,9 +272,9 @@ public final class RepositoryScanner {
       int main = 0;
       for (AnnotationInstance annotation : method.declaredAnnotations()) {
         List<AnnotatedText> found = texts.read(annotation);
-        for (AnnotatedText written : found) {
+        for (AnnotatedText part : found) {
           AnnotatedText text =
-              JakartaData.whole(annotation, written, repositories.entityName(owner.info()));
+              JakartaData.whole(annotation, part, repositories.entityName(owner.info()));
           if (id.isEmpty()) {
             id = Optional.of(ids.unique(name));
           }
@@ -282,7 +284,7 @@ public final class RepositoryScanner {
             suffix = main > 1 ? String.valueOf(main) : "";
           }
           Place place = places.of(file, method, annotation, text);
-          add(
+          written.add(
               suffix.isEmpty() ? id.get() : ids.unique(id.get() + "#" + suffix),
               place,
               text,
@@ -297,8 +299,8 @@ public final class RepositoryScanner {
             String countId = ids.unique(id.get() + "#count");
             JakartaData.counted(annotation, text)
                 .ifPresentOrElse(
-                    it -> add(countId, place, it, owner.info(), false, List.of()),
-                    () -> count(countId, place, text, owner.info()));
+                    it -> written.add(countId, place, it, owner.info()),
+                    () -> written.count(countId, place, text, owner.info()));
           }
         }
       }
@@ -314,22 +316,6 @@ public final class RepositoryScanner {
               || aggregates.isInherited(method, owner);
       if (id.isEmpty() && named && !isNamed(method, owner)) {
         readName(name, places.of(file, method), owner, method);
-      }
-    }
-
-    /** The count of all rows of which pages are given out, where nobody wrote one. */
-    private void count(String id, Place place, AnnotatedText text, ClassInfo owner) {
-      if (text.jpql()) {
-        entities.get().counted(id, place, text.text(), repositories.entityName(owner));
-      } else {
-        String counted = CountedSql.of(text.text());
-        add(
-            id,
-            new Place(place.location(), OptionalInt.empty()),
-            AnnotatedText.sql(text.name(), text.attribute(), counted, text.template()),
-            owner,
-            false,
-            List.of());
       }
     }
 
@@ -377,43 +363,6 @@ public final class RepositoryScanner {
               location,
               signatures.of(method, entity.get()),
               entity.get());
-    }
-
-    private void add(
-        String id,
-        Place place,
-        AnnotatedText text,
-        ClassInfo type,
-        boolean paged,
-        List<String> fetched) {
-      SourceLocation location = place.location();
-      if (text.jpql() && entities.isPresent()) {
-        entities
-            .get()
-            .written(id, place, text.text(), repositories.entityName(type), paged, fetched);
-        return;
-      }
-      if (text.problem().isPresent()) {
-        unanalysed.add(new UnanalysedQuery(id, location, text.problem().get()));
-        return;
-      }
-      String sql = text.text();
-      if (text.template()) {
-        sql = NameTemplates.filled(sql, repositories.entityName(type), aggregates.tableName(type));
-        sql = Patterns.written(sql);
-        if (paged && entities.isPresent()) {
-          sql = entities.get().paged(sql);
-        }
-        Optional<String> rest = NameTemplates.first(sql);
-        if (rest.isPresent()) {
-          unanalysed.add(
-              new UnanalysedQuery(
-                  id, location, "what stands for " + rest.get() + " in the SQL is not known"));
-          return;
-        }
-      }
-      queries.add(
-          new QueryText(id, location, QuerySource.ANNOTATION, text.text(), sql, place.textLine()));
     }
   }
 }
