@@ -5,13 +5,17 @@ import dev.colonnade.predicate.Predicate;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
+import dev.colonnade.query.NullRejection;
 import dev.colonnade.query.OrderItem;
 import dev.colonnade.query.Query;
 import dev.colonnade.query.QueryBlock;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeSet;
 
 /** What two statements have in common when they read and compare the same, in text. */
@@ -42,8 +46,9 @@ final class QueryShape {
   private String line(QueryBlock block) {
     TreeSet<String> from = new TreeSet<>();
     int count = 0;
+    Set<Integer> outer = outer(block);
     for (FromItem item : block.from()) {
-      from.add(tables.get(item.use()) + (item.nullSupplied() ? " outer" : ""));
+      from.add(tables.get(item.use()) + (outer.contains(item.use()) ? " outer" : ""));
       count++;
     }
     TreeSet<String> conditions = new TreeSet<>();
@@ -73,6 +78,25 @@ final class QueryShape {
         + (block.limit().isPresent() ? " limited" : "")
         + " columns "
         + columns;
+  }
+
+  /**
+   * The uses that rows of NULLs may stand for in the result. H2 itself keeps an outer join whose
+   * rows of NULLs a condition drops again, so that the same query in two spellings differs there.
+   */
+  private static Set<Integer> outer(QueryBlock block) {
+    Set<Integer> outer = new HashSet<>();
+    block.from().stream().filter(FromItem::nullSupplied).forEach(item -> outer.add(item.use()));
+    boolean found = true;
+    while (found) {
+      found = false;
+      for (Conjunct conjunct : block.conjuncts()) {
+        found |=
+            Collections.disjoint(conjunct.restricts(), outer)
+                && outer.removeAll(NullRejection.rejectedBy(conjunct.predicate()));
+      }
+    }
+    return outer;
   }
 
   private String condition(Predicate predicate) {
