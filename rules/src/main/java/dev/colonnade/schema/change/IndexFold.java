@@ -357,25 +357,6 @@ final class IndexFold {
         .ifPresent(table -> drops.constraints(table, Constraint::isForeignKey));
   }
 
-  void rebuild(TableFromSnapshot change) {
-    Optional<TableState> found = state.table(change.table(), change.location(), "rebuild table");
-    if (found.isEmpty()) {
-      return;
-    }
-    TableState table = found.get();
-    drops.constraints(table, constraint -> constraint.kind() == ConstraintKind.UNIQUE);
-    for (Index index : table.indexes()) {
-      if (!index.origin().isConstraint()) {
-        table.putIndex(
-            IndexEdits.withKey(
-                index,
-                index.keyColumns().stream()
-                    .map(part -> KeyColumn.of(part.value(), /* descending= */ false))
-                    .toList()));
-      }
-    }
-  }
-
   void rename(RenameConstraint change) {
     Optional<TableState> found =
         state.table(change.table(), change.location(), "rename constraint");

@@ -5,12 +5,15 @@ import dev.colonnade.dialect.SchemaRules.Naming;
 import dev.colonnade.dialect.SchemaRules.PrimaryKeyStorage;
 import dev.colonnade.dialect.SchemaRules.RepeatedKey;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Column;
+import dev.colonnade.schema.ColumnType;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
+import dev.colonnade.schema.TypeFamily;
 import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
 import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
@@ -146,6 +149,23 @@ final class KeyFold {
             .isPresent();
   }
 
+  /** The column is an integer from now on, and where there is no other key, the row number. */
+  void counts(TableState table, Column column, SourceLocation location) {
+    ColumnType integer = ColumnType.of("INTEGER", TypeFamily.INTEGER);
+    table.replaceColumn(
+        column.name(),
+        new Column(column.name(), integer, column.nullable(), column.collation()));
+    add(
+        new AddPrimaryKey(
+            table.id(),
+            Optional.empty(),
+            List.of(KeyColumn.of(new ColumnRef(ColumnRef.SELF, column.name()), false)),
+            List.of(),
+            Optional.empty(),
+            Optional.empty(),
+            location));
+  }
+
   private boolean clustered(TableState table, Optional<Boolean> written) {
     return switch (rules.primaryKeyStorage().value()) {
       case BESIDE -> false;
@@ -227,7 +247,8 @@ final class KeyFold {
             : IndexOrigin.UNIQUE_CONSTRAINT;
     List<Identifier> columns = plainColumns(key);
     Optional<Index> existing =
-        servingIndex(table, kind == ConstraintKind.PRIMARY_KEY, key, columns, usingIndex);
+        servingIndex(table, kind == ConstraintKind.PRIMARY_KEY, key, columns, usingIndex)
+            .filter(index -> !isRowIndex(index));
     if (existing.isPresent()) {
       Index index = existing.get().withOrigin(origin);
       table.putIndex(index);

@@ -246,6 +246,6 @@ final class NamedChange implements SchemaChangeVisitor {
 
   @Override
   public void tableFromSnapshot(TableFromSnapshot it) {
-    result = new TableFromSnapshot(id(it.table()), it.location());
+    result = new TableFromSnapshot(id(it.table()), it.counting(), it.required(), it.location());
   }
 }

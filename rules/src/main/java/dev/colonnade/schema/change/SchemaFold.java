@@ -40,6 +40,7 @@ public final class SchemaFold {
             keys,
             new ForeignKeyFold(state, rules, keys),
             new IndexFold(state, rules, keys, statements.varcharIsText().value()),
+            new SnapshotFold(state, rules, keys),
             statements.queriedNotNull().value());
   }
 
@@ -132,6 +133,7 @@ public final class SchemaFold {
     private final KeyFold keys;
     private final ForeignKeyFold foreignKeys;
     private final IndexFold indexes;
+    private final SnapshotFold snapshots;
     private final CopyFold copies;
     private final SwitchFold switches;
 
@@ -140,12 +142,14 @@ public final class SchemaFold {
         KeyFold keys,
         ForeignKeyFold foreignKeys,
         IndexFold indexes,
+        SnapshotFold snapshots,
         QueriedNotNull notNull) {
       this.copies = new CopyFold(state, this, notNull);
       this.tables = tables;
       this.keys = keys;
       this.foreignKeys = foreignKeys;
       this.indexes = indexes;
+      this.snapshots = snapshots;
       this.switches = new SwitchFold(state, keys, foreignKeys, indexes);
     }
 
@@ -274,7 +278,7 @@ public final class SchemaFold {
 
     @Override
     public void tableFromSnapshot(TableFromSnapshot change) {
-      indexes.rebuild(change);
+      snapshots.rebuild(change);
     }
 
     @Override

@@ -95,15 +95,15 @@ final class ChangeMapper {
     if (sequence.isPresent()) {
       return new DdlResult(List.of(sequence.get()), List.of());
     }
-    if (WITHOUT_EFFECT.contains(type)) {
+    if (WITHOUT_EFFECT.contains(type) && !(needsRealTables() && RebuildChanges.rebuilds(change))) {
       return new DdlResult(List.of(), List.of());
     }
     List<SqlVisitor> visitors = visitors(changeSet);
     if (!isModified(change, visitors)) {
       Optional<List<SchemaChange>> direct =
-          DirectChanges.read(change, needsRealTables(), database, at);
-      if (direct.isEmpty() && needsRealTables()) {
-        direct = RebuildChanges.read(change, database, at);
+          needsRealTables() ? RebuildChanges.read(change, database, at) : Optional.empty();
+      if (direct.isEmpty()) {
+        direct = DirectChanges.read(change, database, at);
       }
       if (direct.isPresent()) {
         return new DdlResult(direct.get(), List.of());

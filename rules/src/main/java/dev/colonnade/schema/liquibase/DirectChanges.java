@@ -24,7 +24,6 @@ import dev.colonnade.schema.change.SchemaChange.RenameTable;
 import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.schema.change.SchemaChange.RowsLoaded;
 import dev.colonnade.schema.change.SchemaChange.SetNullable;
-import dev.colonnade.schema.change.TableFromSnapshot;
 import dev.colonnade.schema.sql.TypeFamilies;
 import java.util.ArrayList;
 import java.util.List;
@@ -65,17 +64,16 @@ final class DirectChanges {
   /**
    * The effects; nothing where the change is of another type.
    *
-   * @param rebuilds true when Liquibase drops a column by building the table anew
    * @param database the database, which says what a catalog is
    */
   static Optional<List<SchemaChange>> read(
-      Change change, boolean rebuilds, Database database, SourceLocation at) {
+      Change change, Database database, SourceLocation at) {
     DirectChanges reader = new DirectChanges(!database.supports(Schema.class));
-    Optional<List<SchemaChange>> drops = reader.drops(change, rebuilds, at);
+    Optional<List<SchemaChange>> drops = reader.drops(change, at);
     return drops.isPresent() ? drops : reader.others(change, at);
   }
 
-  private Optional<List<SchemaChange>> drops(Change change, boolean rebuilds, SourceLocation at) {
+  private Optional<List<SchemaChange>> drops(Change change, SourceLocation at) {
     if (change instanceof DropTableChange drop) {
       return one(
           new DropTable(
@@ -84,12 +82,6 @@ final class DirectChanges {
               at));
     }
     if (change instanceof DropColumnChange drop) {
-      if (rebuilds) {
-        // The column stays: observed with Liquibase 4.33.0 on SQLite, compared in the tests.
-        return one(
-            new TableFromSnapshot(
-                table(drop.getCatalogName(), drop.getSchemaName(), drop.getTableName()), at));
-      }
       List<SchemaChange> changes = new ArrayList<>();
       for (String column : columns(drop)) {
         changes.add(

