@@ -153,8 +153,7 @@ final class KeyFold {
   void counts(TableState table, Column column, SourceLocation location) {
     ColumnType integer = ColumnType.of("INTEGER", TypeFamily.INTEGER);
     table.replaceColumn(
-        column.name(),
-        new Column(column.name(), integer, column.nullable(), column.collation()));
+        column.name(), new Column(column.name(), integer, column.nullable(), column.collation()));
     add(
         new AddPrimaryKey(
             table.id(),

@@ -49,7 +49,9 @@ final class SnapshotFold {
             .toList());
   }
 
-  /** Foreign keys of other tables follow it to the name that it has for a moment, and stay there. */
+  /**
+   * Foreign keys of other tables follow it to the name that it has for a moment, and stay there.
+   */
   private void referToTemporary(TableState table) {
     Identifier temporary = Identifier.of(table.name().text() + "_temporary");
     for (TableState other : state.tables.values()) {

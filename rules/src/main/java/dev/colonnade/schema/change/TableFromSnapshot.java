@@ -26,7 +26,6 @@ public record TableFromSnapshot(
     this(table, Optional.empty(), Optional.empty(), location);
   }
 
-
   @Override
   public void accept(SchemaChangeVisitor visitor) {
     visitor.tableFromSnapshot(this);

@@ -66,8 +66,7 @@ final class DirectChanges {
    *
    * @param database the database, which says what a catalog is
    */
-  static Optional<List<SchemaChange>> read(
-      Change change, Database database, SourceLocation at) {
+  static Optional<List<SchemaChange>> read(Change change, Database database, SourceLocation at) {
     DirectChanges reader = new DirectChanges(!database.supports(Schema.class));
     Optional<List<SchemaChange>> drops = reader.drops(change, at);
     return drops.isPresent() ? drops : reader.others(change, at);

@@ -4,8 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Makes change sets at random: all change types that touch tables, columns, views, keys and indexes, with names of schemas, quoting, preconditions and
- * modified SQL. Many cannot run; those do not count.
+ * Makes change sets at random: all change types that touch tables, columns, views, keys and
+ * indexes, with names of schemas, quoting, preconditions and modified SQL. Many cannot run; those
+ * do not count.
  */
 final class RandomChangeSets extends RandomTables {
   private static final List<String> VIEWS = List.of("arrivals", "departures");
@@ -16,7 +17,8 @@ final class RandomChangeSets extends RandomTables {
     super(seed, database);
     List<String> strategies =
         new ArrayList<>(List.of("LEGACY", "LEGACY", "QUOTE_ONLY_RESERVED_WORDS"));
-    // SQLite takes a quoted name that no column has for a text: https://sqlite.org/quirks.html#dblquote
+    // SQLite takes a quoted name that no column has for a text:
+    // https://sqlite.org/quirks.html#dblquote
     if (database != RealDatabase.SQLITE) {
       strategies.add("QUOTE_ALL_OBJECTS");
     }

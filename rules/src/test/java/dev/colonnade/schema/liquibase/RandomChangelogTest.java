@@ -29,8 +29,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Random change sets run by Liquibase itself on real databases: those that run are read as a
- * changelog, and tables, columns with nullability, keys and indexes must be the same. 15 changelogs in a plain
- * run; {@code -Dcolonnade.schema.changelogs=1000} asks for more and {@code
+ * changelog, and tables, columns with nullability, keys and indexes must be the same. 15 changelogs
+ * in a plain run; {@code -Dcolonnade.schema.changelogs=1000} asks for more and {@code
  * -Dcolonnade.schema.seed=7} for others. A failure shows the seed and the change sets.
  */
 class RandomChangelogTest {

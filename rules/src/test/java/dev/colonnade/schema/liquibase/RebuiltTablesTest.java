@@ -45,8 +45,7 @@ class RebuiltTablesTest {
             + "<constraints nullable='false'/></column></addColumn>"
       })
   void a_table_is_built_anew(String change) throws Exception {
-    String changeSets =
-        TABLES + "<changeSet id='anew' author='harbour'>" + change + "</changeSet>";
+    String changeSets = TABLES + "<changeSet id='anew' author='harbour'>" + change + "</changeSet>";
     RealDatabase database = RealDatabase.SQLITE;
     ChangelogResult result =
         new ChangelogFixture(directory).database(database.dialect()).xml(changeSets).read();
