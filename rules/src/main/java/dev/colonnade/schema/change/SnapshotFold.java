@@ -6,7 +6,13 @@ import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.UnaryOperator;
 
 /** Builds tables anew from what a reader of the catalog told of them. */
@@ -27,6 +33,7 @@ final class SnapshotFold {
       return;
     }
     TableState table = found.get();
+    twins(table).forEach(table::removeIndex);
     drops.constraints(table, constraint -> constraint.kind() == ConstraintKind.UNIQUE);
     for (Index index : table.indexes()) {
       if (!index.origin().isConstraint()) {
@@ -39,6 +46,29 @@ final class SnapshotFold {
         .counting()
         .flatMap(table::column)
         .ifPresent(column -> keys.counts(table, column, change.location()));
+  }
+
+  /**
+   * Created indexes that are not made again: of those on the same columns, whatever their
+   * directions, Liquibase keeps the one that it meets first in a hash map of their names (4.33.0,
+   * compared in the tests).
+   */
+  private static List<Identifier> twins(TableState table) {
+    Map<String, Index> met = new HashMap<>();
+    for (Index index : table.indexes()) {
+      if (!index.clustered() && index.keyColumns().stream().allMatch(k -> k.column().isPresent())) {
+        met.put(index.name().text(), index);
+      }
+    }
+    List<Identifier> twins = new ArrayList<>();
+    Set<List<Identifier>> columns = new HashSet<>();
+    for (Index index : met.values()) {
+      if (!columns.add(KeyFold.plainColumns(index.keyColumns()))
+          && !index.origin().isConstraint()) {
+        twins.add(index.name());
+      }
+    }
+    return twins;
   }
 
   private static Index ascending(Index index) {

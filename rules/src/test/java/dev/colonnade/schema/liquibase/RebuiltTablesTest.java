@@ -36,6 +36,11 @@ class RebuiltTablesTest {
   @ValueSource(
       strings = {
         "",
+        "<createIndex tableName='berth' indexName='n15'><column name='code'/></createIndex>"
+            + "<createIndex tableName='berth' indexName='n21'><column name='depth'/></createIndex>"
+            + "<createIndex tableName='berth' indexName='n14' unique='true'>"
+            + "<column name='depth' descending='true'/></createIndex>"
+            + "<addDefaultValue tableName='berth' columnName='depth' defaultValueNumeric='9'/>",
         "<addAutoIncrement tableName='mooring' columnName='number' columnDataType='int'/>",
         "<addAutoIncrement tableName='berth' columnName='id' columnDataType='int'/>",
         "<addAutoIncrement tableName='mooring' columnName='length' columnDataType='int'/>",
