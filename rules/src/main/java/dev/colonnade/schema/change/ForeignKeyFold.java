@@ -8,7 +8,7 @@ import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
-import dev.colonnade.schema.change.SchemaChange.AddForeignKey;
+import dev.colonnade.schema.change.ConstraintChange.AddForeignKey;
 import dev.colonnade.schema.change.SchemaChange.ConstraintKind;
 import java.util.Comparator;
 import java.util.List;

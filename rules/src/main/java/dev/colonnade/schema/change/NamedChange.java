@@ -38,40 +38,40 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
-  public void addColumn(SchemaChange.AddColumn it) {
+  public void addColumn(ColumnChange.AddColumn it) {
     result =
-        new SchemaChange.AddColumn(id(it.table()), it.column(), it.ifNotExists(), it.location());
+        new ColumnChange.AddColumn(id(it.table()), it.column(), it.ifNotExists(), it.location());
   }
 
   @Override
-  public void dropColumn(SchemaChange.DropColumn it) {
+  public void dropColumn(ColumnChange.DropColumn it) {
     result =
-        new SchemaChange.DropColumn(
+        new ColumnChange.DropColumn(
             id(it.table()), it.column(), it.ifExists(), it.dropsIndexes(), it.location());
   }
 
   @Override
-  public void renameColumn(SchemaChange.RenameColumn it) {
-    result = new SchemaChange.RenameColumn(id(it.table()), it.from(), it.to(), it.location());
+  public void renameColumn(ColumnChange.RenameColumn it) {
+    result = new ColumnChange.RenameColumn(id(it.table()), it.from(), it.to(), it.location());
   }
 
   @Override
-  public void modifyColumn(SchemaChange.ModifyColumn it) {
+  public void modifyColumn(ColumnChange.ModifyColumn it) {
     result =
-        new SchemaChange.ModifyColumn(
+        new ColumnChange.ModifyColumn(
             id(it.table()), it.column(), it.type(), it.nullable(), it.location());
   }
 
   @Override
-  public void setNullable(SchemaChange.SetNullable it) {
+  public void setNullable(ColumnChange.SetNullable it) {
     result =
-        new SchemaChange.SetNullable(id(it.table()), it.column(), it.nullable(), it.location());
+        new ColumnChange.SetNullable(id(it.table()), it.column(), it.nullable(), it.location());
   }
 
   @Override
-  public void createIndex(SchemaChange.CreateIndex it) {
+  public void createIndex(IndexChange.CreateIndex it) {
     result =
-        new SchemaChange.CreateIndex(
+        new IndexChange.CreateIndex(
             it.name(),
             id(it.table()),
             it.unique(),
@@ -86,23 +86,23 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
-  public void dropIndex(SchemaChange.DropIndex it) {
+  public void dropIndex(IndexChange.DropIndex it) {
     result =
-        new SchemaChange.DropIndex(
+        new IndexChange.DropIndex(
             it.table().map(this::id), it.name(), it.ifExists(), it.location());
   }
 
   @Override
-  public void renameIndex(SchemaChange.RenameIndex it) {
+  public void renameIndex(IndexChange.RenameIndex it) {
     result =
-        new SchemaChange.RenameIndex(
+        new IndexChange.RenameIndex(
             it.table().map(this::id), it.from(), it.to(), it.ifExists(), it.location());
   }
 
   @Override
-  public void addPrimaryKey(SchemaChange.AddPrimaryKey it) {
+  public void addPrimaryKey(ConstraintChange.AddPrimaryKey it) {
     result =
-        new SchemaChange.AddPrimaryKey(
+        new ConstraintChange.AddPrimaryKey(
             id(it.table()),
             it.name(),
             it.keyColumns(),
@@ -113,9 +113,9 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
-  public void addUniqueConstraint(SchemaChange.AddUniqueConstraint it) {
+  public void addUniqueConstraint(ConstraintChange.AddUniqueConstraint it) {
     result =
-        new SchemaChange.AddUniqueConstraint(
+        new ConstraintChange.AddUniqueConstraint(
             id(it.table()),
             it.name(),
             it.keyColumns(),
@@ -126,9 +126,9 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
-  public void addForeignKey(SchemaChange.AddForeignKey it) {
+  public void addForeignKey(ConstraintChange.AddForeignKey it) {
     result =
-        new SchemaChange.AddForeignKey(
+        new ConstraintChange.AddForeignKey(
             id(it.table()),
             it.name(),
             it.columns(),
@@ -151,31 +151,31 @@ final class NamedChange implements SchemaChangeVisitor {
   }
 
   @Override
-  public void dropAllForeignKeys(SchemaChange.DropAllForeignKeys it) {
-    result = new SchemaChange.DropAllForeignKeys(id(it.table()), it.location());
+  public void dropAllForeignKeys(ConstraintChange.DropAllForeignKeys it) {
+    result = new ConstraintChange.DropAllForeignKeys(id(it.table()), it.location());
   }
 
   @Override
-  public void renameConstraint(SchemaChange.RenameConstraint it) {
-    result = new SchemaChange.RenameConstraint(id(it.table()), it.from(), it.to(), it.location());
-  }
-
-  @Override
-  public void createView(SchemaChange.CreateView it) {
+  public void renameConstraint(ConstraintChange.RenameConstraint it) {
     result =
-        new SchemaChange.CreateView(
+        new ConstraintChange.RenameConstraint(id(it.table()), it.from(), it.to(), it.location());
+  }
+
+  @Override
+  public void createView(ViewChange.CreateView it) {
+    result =
+        new ViewChange.CreateView(
             names.newView(it.view()), it.definition(), it.materialized(), it.location());
   }
 
   @Override
-  public void dropView(SchemaChange.DropView it) {
-    result = new SchemaChange.DropView(names.view(it.view()), it.ifExists(), it.location());
+  public void dropView(ViewChange.DropView it) {
+    result = new ViewChange.DropView(names.view(it.view()), it.ifExists(), it.location());
   }
 
   @Override
-  public void renameView(SchemaChange.RenameView it) {
-    result =
-        new SchemaChange.RenameView(names.view(it.from()), it.to().unqualified(), it.location());
+  public void renameView(ViewChange.RenameView it) {
+    result = new ViewChange.RenameView(names.view(it.from()), it.to().unqualified(), it.location());
   }
 
   @Override

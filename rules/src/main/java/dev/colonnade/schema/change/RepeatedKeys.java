@@ -2,8 +2,8 @@ package dev.colonnade.schema.change;
 
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.KeyColumn;
-import dev.colonnade.schema.change.SchemaChange.AddPrimaryKey;
-import dev.colonnade.schema.change.SchemaChange.AddUniqueConstraint;
+import dev.colonnade.schema.change.ConstraintChange.AddPrimaryKey;
+import dev.colonnade.schema.change.ConstraintChange.AddUniqueConstraint;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;

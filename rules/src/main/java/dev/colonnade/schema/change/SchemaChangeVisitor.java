@@ -15,55 +15,55 @@ public interface SchemaChangeVisitor {
   void renameTable(SchemaChange.RenameTable change);
 
   /** A table gets one more column, at its end. */
-  void addColumn(SchemaChange.AddColumn change);
+  void addColumn(ColumnChange.AddColumn change);
 
   /** A column goes; what happens to its indexes is the database's own rule. */
-  void dropColumn(SchemaChange.DropColumn change);
+  void dropColumn(ColumnChange.DropColumn change);
 
   /** A column changes its name, wherever it is used. */
-  void renameColumn(SchemaChange.RenameColumn change);
+  void renameColumn(ColumnChange.RenameColumn change);
 
   /** A column gets another type. */
-  void modifyColumn(SchemaChange.ModifyColumn change);
+  void modifyColumn(ColumnChange.ModifyColumn change);
 
   /** A column may, or may no longer, hold NULL. */
-  void setNullable(SchemaChange.SetNullable change);
+  void setNullable(ColumnChange.SetNullable change);
 
   /** Somebody creates an index. */
-  void createIndex(SchemaChange.CreateIndex change);
+  void createIndex(IndexChange.CreateIndex change);
 
   /** An index goes. */
-  void dropIndex(SchemaChange.DropIndex change);
+  void dropIndex(IndexChange.DropIndex change);
 
   /** An index changes its name. */
-  void renameIndex(SchemaChange.RenameIndex change);
+  void renameIndex(IndexChange.RenameIndex change);
 
   /** A table gets a primary key. */
-  void addPrimaryKey(SchemaChange.AddPrimaryKey change);
+  void addPrimaryKey(ConstraintChange.AddPrimaryKey change);
 
   /** A table gets a unique constraint. */
-  void addUniqueConstraint(SchemaChange.AddUniqueConstraint change);
+  void addUniqueConstraint(ConstraintChange.AddUniqueConstraint change);
 
   /** A table gets a foreign key. */
-  void addForeignKey(SchemaChange.AddForeignKey change);
+  void addForeignKey(ConstraintChange.AddForeignKey change);
 
   /** A constraint goes, and with it the index that it owns. */
   void dropConstraint(DropConstraint change);
 
   /** Every foreign key of a table goes. */
-  void dropAllForeignKeys(SchemaChange.DropAllForeignKeys change);
+  void dropAllForeignKeys(ConstraintChange.DropAllForeignKeys change);
 
   /** A constraint changes its name. */
-  void renameConstraint(SchemaChange.RenameConstraint change);
+  void renameConstraint(ConstraintChange.RenameConstraint change);
 
   /** A view comes into being. */
-  void createView(SchemaChange.CreateView change);
+  void createView(ViewChange.CreateView change);
 
   /** A view goes. */
-  void dropView(SchemaChange.DropView change);
+  void dropView(ViewChange.DropView change);
 
   /** A view changes its name. */
-  void renameView(SchemaChange.RenameView change);
+  void renameView(ViewChange.RenameView change);
 
   /** A unique constraint goes that is named by its columns. */
   void dropUniqueKey(DropUniqueKey change);

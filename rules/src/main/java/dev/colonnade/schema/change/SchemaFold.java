@@ -177,57 +177,57 @@ public final class SchemaFold {
     }
 
     @Override
-    public void addColumn(SchemaChange.AddColumn change) {
+    public void addColumn(ColumnChange.AddColumn change) {
       tables.addColumn(change);
     }
 
     @Override
-    public void dropColumn(SchemaChange.DropColumn change) {
+    public void dropColumn(ColumnChange.DropColumn change) {
       tables.dropColumn(change);
     }
 
     @Override
-    public void renameColumn(SchemaChange.RenameColumn change) {
+    public void renameColumn(ColumnChange.RenameColumn change) {
       tables.renameColumn(change);
     }
 
     @Override
-    public void modifyColumn(SchemaChange.ModifyColumn change) {
+    public void modifyColumn(ColumnChange.ModifyColumn change) {
       tables.modifyColumn(change);
     }
 
     @Override
-    public void setNullable(SchemaChange.SetNullable change) {
+    public void setNullable(ColumnChange.SetNullable change) {
       tables.setNullable(change);
     }
 
     @Override
-    public void createIndex(SchemaChange.CreateIndex change) {
+    public void createIndex(IndexChange.CreateIndex change) {
       indexes.create(change);
     }
 
     @Override
-    public void dropIndex(SchemaChange.DropIndex change) {
+    public void dropIndex(IndexChange.DropIndex change) {
       indexes.drop(change);
     }
 
     @Override
-    public void renameIndex(SchemaChange.RenameIndex change) {
+    public void renameIndex(IndexChange.RenameIndex change) {
       indexes.rename(change);
     }
 
     @Override
-    public void addPrimaryKey(SchemaChange.AddPrimaryKey change) {
+    public void addPrimaryKey(ConstraintChange.AddPrimaryKey change) {
       keys.add(change);
     }
 
     @Override
-    public void addUniqueConstraint(SchemaChange.AddUniqueConstraint change) {
+    public void addUniqueConstraint(ConstraintChange.AddUniqueConstraint change) {
       keys.add(change);
     }
 
     @Override
-    public void addForeignKey(SchemaChange.AddForeignKey change) {
+    public void addForeignKey(ConstraintChange.AddForeignKey change) {
       foreignKeys.add(change);
     }
 
@@ -237,27 +237,27 @@ public final class SchemaFold {
     }
 
     @Override
-    public void dropAllForeignKeys(SchemaChange.DropAllForeignKeys change) {
+    public void dropAllForeignKeys(ConstraintChange.DropAllForeignKeys change) {
       indexes.drop(change);
     }
 
     @Override
-    public void renameConstraint(SchemaChange.RenameConstraint change) {
+    public void renameConstraint(ConstraintChange.RenameConstraint change) {
       indexes.rename(change);
     }
 
     @Override
-    public void createView(SchemaChange.CreateView change) {
+    public void createView(ViewChange.CreateView change) {
       tables.createView(change);
     }
 
     @Override
-    public void dropView(SchemaChange.DropView change) {
+    public void dropView(ViewChange.DropView change) {
       tables.dropView(change);
     }
 
     @Override
-    public void renameView(SchemaChange.RenameView change) {
+    public void renameView(ViewChange.RenameView change) {
       tables.renameView(change);
     }
 

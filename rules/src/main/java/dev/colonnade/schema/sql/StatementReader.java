@@ -2,19 +2,20 @@ package dev.colonnade.schema.sql;
 
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.schema.change.ColumnChange;
 import dev.colonnade.schema.change.CopiedTable;
+import dev.colonnade.schema.change.IndexChange.DropIndex;
+import dev.colonnade.schema.change.IndexChange.RenameIndex;
 import dev.colonnade.schema.change.QueriedTable;
 import dev.colonnade.schema.change.ReverseIndex;
 import dev.colonnade.schema.change.SchemaChange;
 import dev.colonnade.schema.change.SchemaChange.CreateTable;
-import dev.colonnade.schema.change.SchemaChange.CreateView;
-import dev.colonnade.schema.change.SchemaChange.DropIndex;
 import dev.colonnade.schema.change.SchemaChange.DropTable;
-import dev.colonnade.schema.change.SchemaChange.DropView;
-import dev.colonnade.schema.change.SchemaChange.RenameIndex;
 import dev.colonnade.schema.change.SchemaChange.RenameTable;
-import dev.colonnade.schema.change.SchemaChange.RenameView;
 import dev.colonnade.schema.change.TableAlone;
+import dev.colonnade.schema.change.ViewChange.CreateView;
+import dev.colonnade.schema.change.ViewChange.DropView;
+import dev.colonnade.schema.change.ViewChange.RenameView;
 import dev.colonnade.schema.change.WhereTableExists;
 import dev.colonnade.sql.UnreadableSqlException;
 import java.util.List;
@@ -292,7 +293,7 @@ final class StatementReader {
       TokenCursor.Name from = cursor.name();
       cursor.expect("TO");
       context.add(
-          new SchemaChange.RenameColumn(
+          new ColumnChange.RenameColumn(
               from.schema().orElseThrow(() -> cursor.unexpected("expected a table")),
               from.name(),
               cursor.identifier(),
