@@ -20,6 +20,11 @@ final class SmallService {
     this.directory = directory;
   }
 
+  /** A service without files. */
+  static SmallService empty(Path directory) {
+    return new SmallService(directory);
+  }
+
   /** The service with its usual files. */
   static SmallService in(Path directory) {
     return new SmallService(directory)
@@ -75,12 +80,12 @@ final class SmallService {
 
   static String changelog(String changeSets) {
     return """
-        <?xml version="1.0" encoding="UTF-8"?>
-        <databaseChangeLog
-            xmlns="http://www.liquibase.org/xml/ns/dbchangelog"
-            xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"
-            xsi:schemaLocation="http://www.liquibase.org/xml/ns/dbchangelog http://www.liquibase.org/xml/ns/dbchangelog/dbchangelog-4.33.xsd">
-        """
+    <?xml version="1.0" encoding="UTF-8"?>
+    <databaseChangeLog
+        xmlns="http://www.liquibase.org/xml/ns/dbchangelog"
+        xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance"
+        xsi:schemaLocation="http://www.liquibase.org/xml/ns/dbchangelog http://www.liquibase.org/xml/ns/dbchangelog/dbchangelog-4.33.xsd">
+    """
         + changeSets
         + "</databaseChangeLog>\n";
   }
