@@ -47,6 +47,7 @@ public final class OpenTexts {
   private static final Pattern UNFINISHED =
       Pattern.compile(
           "\\b(where|and|or|in|set|having|on|values|when|then|else|not)\\s*(\\)|\\(\\s*\\)|$)"
+              + "|\\bwhere\\s+(and|or|(order|group)\\s+by)\\b"
               + "|\\binsert\\s+into\\s+\\S+\\s*$",
           Pattern.CASE_INSENSITIVE);
 

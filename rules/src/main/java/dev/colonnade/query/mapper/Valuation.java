@@ -46,10 +46,15 @@ final class Valuation {
     return states.getOrDefault(path, everything ? State.PRESENT : State.ABSENT);
   }
 
-  /** Supposes the first constant that a choice is compared with, where nothing else is supposed. */
+  /**
+   * Supposes the first constant that a choice is compared with, where nothing else is supposed and
+   * no test before was told that there is nothing.
+   */
   void choose(String path, Value constant) {
     if (constant instanceof Value.Known known
-        && (!states.containsKey(path) || states.get(path).equals(State.PRESENT))) {
+        && (states.containsKey(path)
+            ? states.get(path).equals(State.PRESENT)
+            : everything || !tested.contains(path))) {
       states.put(path, State.of(known.object()));
     }
   }

@@ -236,6 +236,34 @@ final class MapperReaderTest {
   }
 
   @Test
+  void an_element_that_was_asked_before_whether_it_has_a_value_has_none_later() throws IOException {
+    assertThat(
+            texts(
+                    read(
+                        """
+                        <select id="find">
+                          select b.id from berth b
+                          <bind name="joined" value="false"/>
+                          <foreach collection="queries" item="it">
+                            <if test="it.state != null"><bind name="joined" value="true"/></if>
+                          </foreach>
+                          <if test="joined">join closure c on c.berth_id = b.id</if>
+                          <where>
+                            <foreach collection="queries" item="it">
+                              <if test="it.state == 'open'">and c.ended is null</if>
+                              <if test="it.name != null">and b.name = #{it.name}</if>
+                            </foreach>
+                          </where>
+                        </select>
+                        """))
+                .values())
+        .as("no text asks for a closure that it does not join")
+        .noneMatch(sql -> sql.contains("c.ended") && !sql.contains("join"))
+        .anyMatch(sql -> sql.contains("c.ended"))
+        .anyMatch(sql -> sql.contains("b.name") && !sql.contains("join"));
+  }
+
+  @Test
   void the_last_branch_of_a_choice_of_values_is_a_variant_too() throws IOException {
     assertThat(
             texts(

@@ -320,9 +320,14 @@ final class OpenMapperTest {
             <delete id="a">delete from PILOT where
               <foreach collection="list" item="i" index="n"><if test="n > 0">or</if> id = #{i}</foreach></delete>
             <delete id="b">delete from PILOT where id in</delete>
+            <select id="c">select name from PILOT where <if test="id != null">id = #{id}</if>
+              <if test="port != null">and port = #{port}</if> order by name</select>
             """);
     assertThat(texts(reading))
         .containsExactly(
-            "port.a: delete from PILOT where id = #{i}", "port.b: delete from PILOT where id in");
+            "port.a: delete from PILOT where id = #{i}",
+            "port.b: delete from PILOT where id in",
+            "port.c: select name from PILOT where id = #{id} and port = #{port} order by name",
+            "port.c: select name from PILOT where id = #{id} order by name");
   }
 }
