@@ -26,6 +26,7 @@ import java.util.Set;
  * @param joined true when rows of several tables meet, those of subqueries under IN or EXISTS
  *     included
  * @param outerJoin true where a table can be a row of NULLs
+ * @param joinedFurther true where the rows of an outer join are joined with another table
  */
 record BlockTraits(
     Optional<Estimate> wantedRows,
@@ -35,7 +36,8 @@ record BlockTraits(
     boolean grouped,
     boolean distinct,
     boolean joined,
-    boolean outerJoin) {
+    boolean outerJoin,
+    boolean joinedFurther) {
 
   /** Rows assumed to be wanted where a parameter limits them: a page of a listing. */
   static final double ASSUMED_LIMIT = 20;
@@ -65,7 +67,10 @@ record BlockTraits(
         grouped,
         block.distinct() && block.groupBy().isEmpty(),
         !singleTable || block.conjuncts().stream().anyMatch(BlockTraits::isSemiJoin),
-        block.from().stream().anyMatch(FromItem::nullSupplied));
+        block.from().stream().anyMatch(FromItem::nullSupplied),
+        block.from().stream()
+            .dropWhile(item -> !item.nullSupplied())
+            .anyMatch(item -> !item.nullSupplied()));
   }
 
   private static boolean isSemiJoin(Conjunct conjunct) {

@@ -262,12 +262,15 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
   @Override
   public List<Bound> truthTest(TruthTest test) {
     boolean usable =
-        dialect.matching().truthTest().value()
-            && !test.matchesNull()
-            && (!test.expected() || dialect.matching().bareTruthTest().value())
-            && operands.isOwn(test.operand())
-            && isBoolean(test.operand());
+        isSought(test, dialect) && operands.isOwn(test.operand()) && isBoolean(test.operand());
     return usable ? List.of(bound(test.operand(), Kind.EQUALITY, test, false)) : List.of();
+  }
+
+  /** True where a test of a boolean column is one for a single value. */
+  static boolean isSought(TruthTest test, Dialect dialect) {
+    return dialect.matching().truthTest().value()
+        && !test.matchesNull()
+        && (!test.expected() || dialect.matching().bareTruthTest().value());
   }
 
   /**

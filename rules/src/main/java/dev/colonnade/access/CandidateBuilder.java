@@ -156,7 +156,9 @@ final class CandidateBuilder {
     boolean ordered =
         (reaches || orderMatcher.isOrderMoot(demand))
             && orderMatcher.servesOrder(entry, demand, read);
-    boolean together = !traits.joined() || !traits.distinct() || joined.distinct().value();
+    boolean together =
+        (!traits.joined() || !traits.distinct() || joined.distinct().value())
+            && (!traits.joinedFurther() || joined.groupsOfOuterJoin().value());
     boolean grouped =
         (together || demand.grouping().isEmpty())
             && orderMatcher.servesGrouping(entry, demand, read, traits.distinct())

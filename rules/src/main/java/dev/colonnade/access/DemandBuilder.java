@@ -18,6 +18,7 @@ import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.InList;
 import dev.colonnade.predicate.Predicate.NullTest;
+import dev.colonnade.predicate.Predicate.TruthTest;
 import dev.colonnade.query.Aggregate;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
@@ -318,18 +319,24 @@ final class DemandBuilder {
     return dialect.ordering().afterEquality().value()
         && value instanceof ColumnRef column
         && column.use() != self
-        && (classes.source(column, other -> false, true).isPresent() || isNull(column));
+        && (classes.source(column, other -> false, true).isPresent() || isTested(column));
   }
 
-  private boolean isNull(ColumnRef column) {
-    return dialect.ordering().nullFixes().value()
-        && conjuncts.stream()
-            .filter(conjunct -> conjunct.restricts().contains(column.use()))
-            .anyMatch(
-                conjunct ->
-                    conjunct.predicate() instanceof NullTest test
+  /** True where a test for NULL or for a truth value leaves one value. */
+  private boolean isTested(ColumnRef column) {
+    return conjuncts.stream()
+        .filter(conjunct -> conjunct.restricts().contains(column.use()))
+        .map(Conjunct::predicate)
+        .anyMatch(
+            it ->
+                it instanceof NullTest test
+                    ? dialect.ordering().nullFixes().value()
                         && !test.negated()
-                        && test.operand().equals(column));
+                        && test.operand().equals(column)
+                    : it instanceof TruthTest truth
+                        && dialect.ordering().booleansFix().value()
+                        && BoundExtractor.isSought(truth, dialect)
+                        && truth.operand().equals(column));
   }
 
   private List<Expression> grouping(int self) {

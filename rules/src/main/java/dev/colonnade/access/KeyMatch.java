@@ -34,6 +34,11 @@ record KeyMatch(
     return new KeyMatch(List.of(bound), List.of(), false, leadingValues, remark);
   }
 
+  /** True for a scan that jumps over the leading column. */
+  boolean isJumping() {
+    return values.isEmpty() && !matched.isEmpty();
+  }
+
   /** Conditions whose whole content the scan's bounds take care of, or in part. */
   Set<Predicate> origins() {
     Set<Predicate> result = new LinkedHashSet<>();

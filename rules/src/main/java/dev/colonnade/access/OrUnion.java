@@ -106,7 +106,8 @@ final class OrUnion {
             true,
             traits.distinct(),
             traits.joined(),
-            traits.outerJoin());
+            traits.outerJoin(),
+            traits.joinedFurther());
     return table.indexes().stream()
         .map((Index index) -> builder.index(index, ofBranch, unlimited))
         .filter(

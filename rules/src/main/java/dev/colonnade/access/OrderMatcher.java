@@ -8,6 +8,9 @@ import dev.colonnade.dialect.SortRules;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Expression.Literal;
+import dev.colonnade.predicate.Expression.LiteralKind;
+import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.query.OrderItem;
 import dev.colonnade.schema.IndexMethod;
@@ -83,7 +86,7 @@ final class OrderMatcher {
       KeyColumn part = entry.search().get(position);
       OrderItem item = wanted.get(next);
       if (part.value().equals(item.expression())) {
-        if (!isOrdering(part, position, match) || isUnseenConstant(part, match)) {
+        if (!isOrdering(part, position, match) || isUnseenConstant(part, demand, match)) {
           return false;
         }
         forward &= runsAlong(part, item, demand, false);
@@ -155,7 +158,8 @@ final class OrderMatcher {
         }
         used.add(part);
       } else if (!dialect.ordering().groupsAfterEquality().value()
-          || !passesOver(part, demand, match)) {
+          || !passesOver(part, demand, match)
+          || isConverted(part.value(), demand)) {
         return false;
       }
     }
@@ -164,6 +168,25 @@ final class OrderMatcher {
             ? sorting.distinctDirection().value()
             : dialect.ordering().groupDirection().value();
     return open.isEmpty() && isGroupDirection(used, direction) && isWrittenSo(used, demand);
+  }
+
+  /** A day or moment that equals a text only, where the database does not count on that. */
+  private boolean isConverted(Expression value, Demand demand) {
+    return !sorting.convertedFixesGroups().value()
+        && value instanceof ColumnRef column
+        && table
+            .column(column.column())
+            .filter(it -> it.type().family() != TypeFamily.TEXT)
+            .isPresent()
+        && demand.boundsOn(value).stream()
+            .flatMap(bound -> bound.origins().stream())
+            .allMatch(OrderMatcher::isWithText);
+  }
+
+  private static boolean isWithText(Predicate condition) {
+    return condition instanceof Comparison comparison
+        && comparison.right() instanceof Literal literal
+        && literal.kind() == LiteralKind.TEXT;
   }
 
   private boolean isWrittenSo(List<KeyColumn> used, Demand demand) {
@@ -229,11 +252,15 @@ final class OrderMatcher {
         : dialect.ordering().overFiltered().value() && isFixed(part.value(), demand);
   }
 
-  /** An expression that is bound to one value, which the database does not see in an order. */
-  private boolean isUnseenConstant(KeyColumn part, KeyMatch match) {
+  /**
+   * An expression that is searched for by one value, which the database does not see in an order. A
+   * scan that jumps searches by every equality behind the column that it jumps over.
+   */
+  private boolean isUnseenConstant(KeyColumn part, Demand demand, KeyMatch match) {
+    List<Bound> searched = match.isJumping() ? demand.bounds() : match.matched();
     return !(part.value() instanceof ColumnRef)
         && !dialect.ordering().fixedExpressions().value()
-        && match.matched().stream()
+        && searched.stream()
             .anyMatch(it -> it.kind() == Kind.EQUALITY && it.value().equals(part.value()));
   }
 

@@ -58,10 +58,11 @@ final class SemiJoins {
    */
   List<Conjunct> conjuncts(QueryBlock block, Set<Integer> read, Set<Integer> joined) {
     List<Conjunct> result = new ArrayList<>();
+    boolean member = isWithin(block, joined) && isAskedFor(block);
     for (Conjunct conjunct : block.conjuncts()) {
       Optional<QueryBlock> below = subquery(conjunct.predicate());
       if (below.isEmpty() || !isWithin(below.get(), joined)) {
-        result.add(conjunct);
+        result.add(member ? ofJoin(conjunct, block) : conjunct);
         continue;
       }
       if (!carries && !isWithin(below.get(), read)) {
@@ -90,13 +91,35 @@ final class SemiJoins {
     return result;
   }
 
+  /** True where a row is wanted of a subquery, not its absence. */
+  private boolean isAskedFor(QueryBlock block) {
+    return parent(block).stream()
+        .flatMap(outer -> outer.conjuncts().stream())
+        .anyMatch(it -> subquery(it.predicate()).filter(block::equals).isPresent());
+  }
+
+  /** An equality with a column around a subquery that is joined holds on both sides of it. */
+  private static Conjunct ofJoin(Conjunct conjunct, QueryBlock block) {
+    Set<Integer> own = uses(conjunct.predicate());
+    own.retainAll(block.from().stream().map(FromItem::use).toList());
+    return equatesColumns(conjunct.predicate())
+            && !own.isEmpty()
+            && conjunct.restricts().containsAll(own)
+        ? new Conjunct(conjunct.predicate(), uses(conjunct.predicate()))
+        : conjunct;
+  }
+
   /** True where two columns are equal in every row. */
   private static boolean isPair(Conjunct conjunct) {
-    return conjunct.predicate() instanceof Comparison comparison
+    return equatesColumns(conjunct.predicate())
+        && conjunct.restricts().equals(uses(conjunct.predicate()));
+  }
+
+  private static boolean equatesColumns(Predicate predicate) {
+    return predicate instanceof Comparison comparison
         && comparison.operator() == ComparisonOperator.EQUAL
         && comparison.left() instanceof ColumnRef
-        && comparison.right() instanceof ColumnRef
-        && conjunct.restricts().equals(uses(comparison));
+        && comparison.right() instanceof ColumnRef;
   }
 
   private static boolean isOf(InSubquery in, QueryBlock block) {

@@ -11,6 +11,8 @@ import static dev.colonnade.dialect.Sources.MEMORY;
  *     in a temporary table
  * @param outerJoin true when ORDER BY makes use of it where a table is joined by an outer join;
  *     otherwise the joined rows are sorted
+ * @param groupsOfOuterJoin true when GROUP BY makes use of it where the rows of an outer join are
+ *     joined with a further table
  * @param carriesBesideOuterJoin true when equalities carry values also where a table of the block
  *     is joined by an outer join
  * @param carriesFromSubquery true when a value that a subquery under IN or EXISTS fixes is carried
@@ -19,6 +21,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 public record JoinRules(
     Fact<Boolean> distinct,
     Fact<Boolean> outerJoin,
+    Fact<Boolean> groupsOfOuterJoin,
     Fact<Boolean> carriesBesideOuterJoin,
     Fact<Boolean> carriesFromSubquery) {
   private static final Fact<Boolean> USUAL = Fact.of(true, MEMORY);
@@ -35,18 +38,24 @@ public record JoinRules(
                       + " tables; observed on MariaDB 11.4.5"),
               USUAL,
               USUAL,
+              USUAL,
               USUAL);
       case "mysql" ->
           new JoinRules(
-              Fact.of(false, CAUTION + "; MariaDB, of one origin, does not"), USUAL, USUAL, USUAL);
+              Fact.of(false, CAUTION + "; MariaDB, of one origin, does not"),
+              USUAL,
+              USUAL,
+              USUAL,
+              USUAL);
       case "h2" ->
           new JoinRules(
               USUAL,
               USUAL,
+              USUAL,
               Fact.of(false, "observed on H2 2.5.252: conditions stay with their join"),
               USUAL);
-      case "derby" -> new JoinRules(USUAL, DERBY, DERBY, DERBY);
-      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL);
+      case "derby" -> new JoinRules(USUAL, DERBY, DERBY, DERBY, DERBY);
+      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL, USUAL);
     };
   }
 }

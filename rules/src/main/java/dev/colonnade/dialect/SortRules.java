@@ -13,13 +13,18 @@ import dev.colonnade.dialect.Ordering.GroupDirection;
  *     together is looked at, the primary key's before all
  * @param distinctDirection which directions of the key columns let the groups of DISTINCT come
  *     together
+ * @param convertedFixesGroups true when a day or moment that equals a text has one value for
+ *     grouping; otherwise only one that equals a value of its own type has
  * @param dependentGroupTerms which terms of GROUP BY are dropped because others decide them
  */
 public record SortRules(
     Fact<Boolean> singleRow,
     Fact<Boolean> firstGroupingIndex,
     Fact<GroupDirection> distinctDirection,
+    Fact<Boolean> convertedFixesGroups,
     Fact<DependentTerms> dependentGroupTerms) {
+
+  private static final Fact<Boolean> CONVERTED = Fact.of(true, MEMORY);
 
   /** Terms of GROUP BY that others of the same table decide. */
   public enum DependentTerms {
@@ -40,6 +45,7 @@ public record SortRules(
               Fact.of(false, "observed on PostgreSQL 18.6"),
               Fact.of(false, "observed on PostgreSQL 18.6"),
               likeGroups,
+              CONVERTED,
               dialect
                   .version()
                   .choose(
@@ -59,12 +65,14 @@ public record SortRules(
                   "source, Select.java, getGroupSortedIndex: the first is compared with the index"
                       + " in use; observed on H2 2.5.252"),
               likeGroups,
+              CONVERTED,
               Fact.of(DependentTerms.KEPT, "observed on H2 2.5.252"));
       case "hsqldb" ->
           new SortRules(
               Fact.of(false, "observed on HSQLDB 2.7.4"),
               Fact.of(false, "observed on HSQLDB 2.7.4"),
               likeGroups,
+              CONVERTED,
               Fact.of(DependentTerms.KEPT, "observed on HSQLDB 2.7.4"));
       case "sqlite" ->
           new SortRules(
@@ -74,12 +82,21 @@ public record SortRules(
                   GroupDirection.UNIFORM,
                   "source, where.c, wherePathSatisfiesOrderBy: directions are moot for GROUP BY"
                       + " only; observed on SQLite 3.54.1"),
+              CONVERTED,
               Fact.of(DependentTerms.KEPT, "observed on SQLite 3.54.1"));
+      case "derby" ->
+          new SortRules(
+              Fact.of(true, MEMORY),
+              Fact.of(false, MEMORY),
+              likeGroups,
+              Fact.of(false, "observed on Derby 10.16.1.1"),
+              Fact.of(DependentTerms.KEPT, MEMORY));
       default ->
           new SortRules(
               Fact.of(true, MEMORY),
               Fact.of(false, MEMORY),
               likeGroups,
+              CONVERTED,
               Fact.of(DependentTerms.KEPT, MEMORY));
     };
   }

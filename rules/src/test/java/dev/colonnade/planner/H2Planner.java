@@ -26,6 +26,8 @@ final class H2Planner extends EmbeddedPlanner {
   private static final Pattern COUNT = Pattern.compile("\\s*/\\* scanCount: (\\d+) \\*/");
   private static final Pattern POINT = Pattern.compile(" = | is null| in \\(|^\\w+\\.\\w+$|^not ");
 
+  private static final Pattern SEVERAL = Pattern.compile(" in \\(| or ");
+
   private static final Pattern LIST = Pattern.compile("^(\\w+ )?IN\\(");
 
   /** One entry behind each stretch is looked at; lists have four values at most. */
@@ -176,16 +178,29 @@ final class H2Planner extends EmbeddedPlanner {
     return proven;
   }
 
-  /** Entries that are read at most where single values are looked up in these columns. */
+  /**
+   * Entries that are read at most where single values are looked up in these columns. A list is
+   * looked up in the first column only; of NULL and a value, the value is.
+   */
   private long most(List<String> columns, TestQuery query) throws SQLException {
     List<TestCondition> points =
         query.conditions().stream()
             .filter(it -> columns.containsAll(it.columns()))
             .filter(it -> POINT.matcher(it.sql()).find())
+            .filter(it -> columns.size() == 1 || !SEVERAL.matcher(it.sql()).find())
+            .filter(it -> it.columns().size() == 1 || !it.sql().contains(" or "))
+            .filter(it -> !it.sql().endsWith(" is null") || isAlone(it, query))
             .toList();
     String table = query.tables().get(0);
     return Long.parseLong(text("select count(*) from " + table + TestQuery.where(points)))
         + STRETCHES;
+  }
+
+  private static boolean isAlone(TestCondition condition, TestQuery query) {
+    return query.conditions().stream()
+            .filter(it -> it.columns().equals(condition.columns()))
+            .count()
+        == 1;
   }
 
   private static List<String> prefix(String conditions, TestQuery query, TestIndex index) {

@@ -69,16 +69,6 @@ enum Overclaim implements KnownDifference {
           && !it.conditions(sql -> sql.contains(" is null") || sql.contains(" between ")).isEmpty();
     }
   },
-  DAY_AS_TEXT(
-      Set.of("derby"),
-      "A day that is compared with a text bounds the scan, but fixes nothing for grouping.") {
-    @Override
-    public boolean explains(Case it) {
-      return it.isOrder(false)
-          && it.query().grouped()
-          && !it.conditions(sql -> sql.contains("= '20")).isEmpty();
-    }
-  },
   TRUTH_TEST_ORDER(
       Set.of("derby"),
       "A boolean column under NOT bounds the scan, but the planner does not see in an order that it"

@@ -15,10 +15,12 @@ import org.junit.jupiter.api.Test;
  *
  * <p>{@code -Dcolonnade.planner.triples=10000} asks more and writes {@code docs/agreement.md};
  * {@code -Dcolonnade.planner.seed=N} generates another workload; {@code
- * -Dcolonnade.planner.show=PATTERN} prints the known differences whose names match.
+ * -Dcolonnade.planner.show=PATTERN} prints the known differences whose names match; {@code
+ * -Dcolonnade.planner.groups=21,63} asks about these groups of tables only and writes nothing.
  */
 class PlannerAgreementTest {
   private static final String TRIPLES = "colonnade.planner.triples";
+  private static final String GROUPS = "colonnade.planner.groups";
   private static final int WANTED = Integer.getInteger(TRIPLES, 1000);
   private static final long SEED = Long.getLong("colonnade.planner.seed", 5);
   private static final Map<String, Agreement> RESULTS = new ConcurrentHashMap<>();
@@ -72,7 +74,7 @@ class PlannerAgreementTest {
 
   @AfterAll
   static void write() throws IOException {
-    if (System.getProperty(TRIPLES) != null) {
+    if (System.getProperty(TRIPLES) != null && System.getProperty(GROUPS) == null) {
       AgreementPage.write(Path.of("..", "docs", "agreement.md"), SEED, WANTED, RESULTS);
     }
   }

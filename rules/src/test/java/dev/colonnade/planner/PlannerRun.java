@@ -7,6 +7,9 @@ import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** Generated tables and queries put to one planner. */
 final class PlannerRun {
@@ -15,10 +18,18 @@ final class PlannerRun {
   /** One group of tables in so many is joined; the others are asked about alone. */
   private static final int JOIN_EVERY = Integer.getInteger("colonnade.planner.joinEvery", 3);
 
+  /** Numbers of the groups of tables that are asked about; all where none is given. */
+  private static final Set<Integer> GROUPS =
+      Stream.of(System.getProperty("colonnade.planner.groups", "").split(",", -1))
+          .filter(it -> !it.isBlank())
+          .map(Integer::valueOf)
+          .collect(Collectors.toSet());
+
   private PlannerRun() {}
 
   /**
-   * Asks about generated triples until as many as wanted were comparable.
+   * Asks about generated triples until as many as wanted were comparable, or until the last of the
+   * groups that are asked for; the same groups are generated either way.
    *
    * @param seed of the generator; equal seeds give equal workloads
    * @param wanted number of triples in which the planner used the index
@@ -28,7 +39,8 @@ final class PlannerRun {
     Random random = new Random(seed);
     TableGenerator tables = new TableGenerator(random, planner.dialect(), planner.abilities());
     QueryGenerator queries = new QueryGenerator(random, planner.abilities());
-    for (int n = 1; agreement.compared() < wanted; n++) {
+    int last = GROUPS.stream().mapToInt(Integer::intValue).max().orElse(Integer.MAX_VALUE);
+    for (int n = 1; agreement.compared() < wanted && n <= last; n++) {
       if (n % JOIN_EVERY == 0) {
         askJoins(planner, tables, queries, n, agreement);
         continue;
@@ -38,11 +50,17 @@ final class PlannerRun {
       for (int i = 0; i < QUERIES_PER_TABLE; i++) {
         asked.add(queries.single(table));
       }
-      planner.create(table);
-      ask(planner, List.of(table), table, asked, agreement);
-      planner.drop(table);
+      if (isWanted(n)) {
+        planner.create(table);
+        ask(planner, List.of(table), table, asked, agreement);
+        planner.drop(table);
+      }
     }
     return agreement;
+  }
+
+  private static boolean isWanted(int group) {
+    return GROUPS.isEmpty() || GROUPS.contains(group);
   }
 
   private static void askJoins(
@@ -59,6 +77,9 @@ final class PlannerRun {
     List<TestQuery> asked = new ArrayList<>();
     for (int i = 0; i < QUERIES_PER_TABLE; i++) {
       asked.add(queries.join(group));
+    }
+    if (!isWanted(n)) {
+      return;
     }
     for (TestTable table : group) {
       planner.create(table);

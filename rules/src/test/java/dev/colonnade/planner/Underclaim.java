@@ -197,6 +197,31 @@ enum Underclaim implements KnownDifference {
           && (it.isOrder(true) || (it.isMatching() && it.planner().size() > it.own().size()));
     }
   },
+  CONSTANT_ABOVE_JOIN(
+      Set.of("derby"),
+      "Where an outer join is joined further, conditions of WHERE are tested on the joined rows"
+          + " only; a column that one of them fixes is dropped from the order all the same.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true)
+          && it.query().from().matches(".* left join .* inner join .*")
+          && !it.conditions(sql -> sql.contains(" = ")).isEmpty();
+    }
+  },
+  LIST_OF_OTHER_TYPE(
+      Set.of("derby"),
+      "Values of another type than the column's under OR, such as texts for a day, cannot be"
+          + " sorted in advance; the scan reads from the least to the greatest of them, in any"
+          + " position of the key.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.planner().size() > it.own().size()
+          && it.startsAlike(it.own().size())
+          && it.table().column(it.planner().get(it.own().size())).kind() == ValueKind.DAY
+          && !it.conditions(sql -> sql.contains(" = '20") && sql.contains(" or ")).isEmpty();
+    }
+  },
   OUTER_JOIN_BY_EXISTS(
       Set.of("postgresql", "mariadb"),
       "An equality with the outer query inside EXISTS rejects rows of NULLs, so that an outer join"
