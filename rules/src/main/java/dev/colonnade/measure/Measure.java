@@ -1,5 +1,6 @@
 package dev.colonnade.measure;
 
+import dev.colonnade.access.AccessPathAnalyzer;
 import dev.colonnade.access.QueryAccess;
 import dev.colonnade.analysis.Analysis;
 import dev.colonnade.analysis.AnalysisException;
@@ -78,8 +79,8 @@ public final class Measure {
     List<String> lines = new ArrayList<>();
     lines.add(MeasurePage.summary(measurement));
     for (MeasuredQuery query : measurement.queries()) {
-      for (String difference : query.differences()) {
-        lines.add(query.predicted().query().text().id() + ": " + difference);
+      for (Difference difference : query.differences()) {
+        lines.add(query.predicted().query().text().id() + ": " + difference.text());
       }
     }
     return lines;
@@ -114,13 +115,21 @@ public final class Measure {
     Schema schema = analysed.analyzer().schema();
     Statistics statistics = analysed.analyzer().statistics();
     skipped.addAll(new Loader(connection, database, schema, statistics, rowCap).load());
+    Statistics counted = new CountedRows(connection, statistics).count(schema);
+    AccessPathAnalyzer analyzer =
+        new AccessPathAnalyzer(schema, analysed.analyzer().dialect(), counted);
     List<MeasuredQuery> queries = new ArrayList<>();
     for (QueryAccess access : analysed.report().queries()) {
       QueryText text = access.query().text();
       Parameters parameters = Parameters.of(text.sql(), database, schema, statistics);
       try {
-        String plan = database.plan(connection, parameters.sql(), parameters.values());
-        queries.add(new MeasuredQuery(access, plan, database.reads(plan)));
+        PlannedReads reads = database.reads(connection, parameters.sql(), parameters.values());
+        QueryAccess predicted = analyzer.analyze(access.query());
+        queries.add(
+            new MeasuredQuery(
+                predicted,
+                database.plan(connection, parameters.sql(), parameters.values()),
+                new PlanComparison(analyzer, predicted).differences(reads)));
       } catch (SQLException e) {
         String reason = String.valueOf(e.getMessage()).lines().findFirst().orElse("");
         skipped.add(

@@ -1,88 +1,33 @@
 package dev.colonnade.measure;
 
 import dev.colonnade.access.QueryAccess;
-import dev.colonnade.access.TableAccess;
-import dev.colonnade.measure.MeasuredDatabase.TableRead;
-import dev.colonnade.predicate.Identifier;
-import dev.colonnade.schema.Index;
-import dev.colonnade.schema.IndexOrigin;
-import dev.colonnade.schema.Table;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import java.util.Optional;
 
 /**
- * One query with what was predicted and what the planner says.
+ * One query with what was predicted for the rows of the measured database and what its planner
+ * says.
  *
  * @param plan as the database words it
- * @param reads the tables of the plan
+ * @param differences where the two differ
  */
-record MeasuredQuery(QueryAccess predicted, String plan, List<TableRead> reads) {
-  /**
-   * Tables that the planner reads through another index than predicted, or through none. Only
-   * tables that it names are compared: an alias is looked up in the prediction.
-   */
-  List<String> differences() {
-    List<String> differences = new ArrayList<>();
-    List<TableAccess> left = new ArrayList<>(predicted.tables());
-    for (TableRead read : reads) {
-      Optional<TableAccess> same =
-          left.stream().filter(access -> isNamed(access, read.table())).findFirst();
-      if (same.isEmpty()) {
-        continue;
-      }
-      TableAccess access = same.get();
-      left.remove(access);
-      String ours = access.chosen().index().map(it -> it.name().text()).orElse("no index");
-      String theirs = read.index().orElse("no index");
-      if (!isSame(access, read)) {
-        differences.add(
-            "table "
-                + access.table().name().text()
-                + ": predicted "
-                + ours
-                + ", the planner takes "
-                + theirs);
-      }
-    }
-    return differences;
+record MeasuredQuery(QueryAccess predicted, String plan, List<Difference> differences) {
+  /** Copies the list. */
+  MeasuredQuery {
+    differences = List.copyOf(differences);
   }
 
-  private static boolean isNamed(TableAccess access, String name) {
-    Identifier read = Identifier.of(name);
-    return access.table().name().equals(read) || Identifier.of(access.use().alias()).equals(read);
+  /** True where an index does something else than predicted. */
+  boolean differsInPath() {
+    return differences.stream().anyMatch(it -> it.kind() == Difference.Kind.PATH);
   }
 
-  private static boolean isSame(TableAccess access, TableRead read) {
-    Optional<Index> chosen = access.chosen().index();
-    if (chosen.isEmpty() && access.branches().isEmpty()) {
-      return read.index().isEmpty();
-    }
-    if (read.index().isEmpty()) {
-      return false;
-    }
-    String theirs = unqualified(read.index().get());
-    if (chosen.isEmpty()) {
-      return access.branches().stream()
-          .flatMap(branch -> branch.index().stream())
-          .anyMatch(index -> isNamed(access.table(), index, theirs));
-    }
-    return isNamed(access.table(), chosen.get(), theirs);
+  /** True where only another index is taken, or none. */
+  boolean differsInChoice() {
+    return !differences.isEmpty() && !differsInPath();
   }
 
-  private static String unqualified(String name) {
-    return name.substring(name.lastIndexOf('.') + 1);
-  }
-
-  /** Databases name the index of a primary key by themselves. */
-  private static boolean isNamed(Table table, Index index, String name) {
-    if (index.name().equals(Identifier.of(name))) {
-      return true;
-    }
-    String lower = name.toLowerCase(Locale.ROOT);
-    boolean keyName = lower.startsWith("primary") || lower.endsWith("_pkey");
-    return index.origin() == IndexOrigin.PRIMARY_KEY
-        && (keyName || table.index(Identifier.of(name)).isEmpty());
+  /** True where nothing differs but the choice on small tables. */
+  boolean differsOnSmallTablesOnly() {
+    return differsInChoice() && differences.stream().allMatch(Difference::small);
   }
 }

@@ -15,8 +15,4 @@ record Measurement(String database, List<MeasuredQuery> queries, List<NotUnderst
     queries = List.copyOf(queries);
     skipped = List.copyOf(skipped);
   }
-
-  long differing() {
-    return queries.stream().filter(query -> !query.differences().isEmpty()).count();
-  }
 }

@@ -134,6 +134,7 @@ public final class Functions {
           "datediff",
           "datediff_big",
           "datetrunc",
+          "date_trunc",
           "date_bucket",
           "timestampadd",
           "timestampdiff");
@@ -191,14 +192,16 @@ public final class Functions {
 
   /**
    * True for a bare word that names a unit or a part of a moment in an argument of that function
-   * (DATEPART and its like in Transact-SQL; DATEDIFF of H2, TIMESTAMPDIFF of MySQL; SUBSTRING of
-   * Db2, which counts in such units).
+   * (DATEPART and its like in Transact-SQL; DATEDIFF of H2, TIMESTAMPDIFF of MySQL, all in the
+   * first argument; SUBSTRING of Db2, which counts in such units).
+   *
+   * @param before how many arguments stand before it
    */
-  public static boolean isUnit(String function, String word) {
+  public static boolean isUnit(String function, int before, String word) {
     String folded = word.toLowerCase(Locale.ROOT);
     return function.startsWith("substr")
         ? folded.matches("codeunits(16|32)|octets")
-        : OF_MOMENTS.contains(function) && UNITS.contains(folded);
+        : before == 0 && OF_MOMENTS.contains(function) && UNITS.contains(folded);
   }
 
   /** True for a name that is a function although no parentheses follow. */

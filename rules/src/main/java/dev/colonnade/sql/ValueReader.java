@@ -135,10 +135,9 @@ final class ValueReader {
       arguments.addAll(reader.expressions(function.getNamedParameters()));
     } else if (function.getParameters() != null) {
       for (net.sf.jsqlparser.expression.Expression argument : function.getParameters()) {
-        if (argument instanceof Column word
-            && word.getTable() == null
-            && Functions.isUnit(name, word.getColumnName())) {
-          arguments.add(new Literal(word.getColumnName(), LiteralKind.TEXT));
+        Optional<String> word = word(argument);
+        if (word.isPresent() && Functions.isUnit(name, arguments.size(), word.get())) {
+          arguments.add(new Literal(word.get(), LiteralKind.TEXT));
         } else if (!(argument instanceof AllColumns) || argument instanceof AllTableColumns) {
           arguments.add(read(argument));
         }
@@ -157,6 +156,16 @@ final class ValueReader {
     return plain
         ? new Call(name, arguments, Functions.isDeterministic(name))
         : opaqueWith(function, arguments);
+  }
+
+  /** A word by itself: the name of a column, or of a unit. */
+  private static Optional<String> word(net.sf.jsqlparser.expression.Expression argument) {
+    if (argument instanceof DateUnitExpression unit) {
+      return Optional.of(unit.toString());
+    }
+    return argument instanceof Column column && column.getTable() == null
+        ? Optional.of(column.getColumnName())
+        : Optional.empty();
   }
 
   private Expression opaqueWith(Function function, List<Expression> arguments) {
@@ -218,7 +227,8 @@ final class ValueReader {
               List.of(read(interval.getExpression()))));
     }
     if (parsed instanceof DateUnitExpression unit) {
-      return Optional.of(new Literal(unit.toString().toLowerCase(Locale.ROOT), LiteralKind.OTHER));
+      // A unit stands in the arguments of a function alone; anywhere else it is a column's name.
+      return Optional.of(context.column(Optional.empty(), Identifier.of(unit.toString())));
     }
     if (parsed instanceof NextValExpression next) {
       return Optional.of(
