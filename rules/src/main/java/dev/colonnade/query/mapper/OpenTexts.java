@@ -46,8 +46,8 @@ public final class OpenTexts {
 
   private static final Pattern UNFINISHED =
       Pattern.compile(
-          "\\b(where|and|or|in|set|having|on|values|when|then|else|not)\\s*(\\)|\\(\\s*\\)|$)"
-              + "|\\bwhere\\s+(and|or|(order|group)\\s+by)\\b"
+          "\\b(where|and|or|in|set|having|on|values|when|then|else|not|by)\\s*(\\)|\\(\\s*\\)|$)"
+              + "|\\bwhere\\s+(and|or|(order|group)\\s+by)\\b|\\border\\s+by\\s+(asc|desc)\\b"
               + "|\\binsert\\s+into\\s+\\S+\\s*$",
           Pattern.CASE_INSENSITIVE);
 

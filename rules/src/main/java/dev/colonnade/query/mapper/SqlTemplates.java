@@ -2,6 +2,7 @@ package dev.colonnade.query.mapper;
 
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.QuerySource;
+import dev.colonnade.query.QueryText;
 import dev.colonnade.query.mapper.XmlNode.Element;
 import dev.colonnade.query.mapper.XmlNode.Text;
 import java.util.List;
@@ -17,6 +18,12 @@ import java.util.regex.Pattern;
 public final class SqlTemplates {
   /** {@code <name>}, or a bracket that is escaped. */
   private static final Pattern DEFINED = Pattern.compile("\\\\([<>])|<([A-Za-z_]\\w*)>");
+
+  /** What is quoted or commented out, or a backslash with the sign behind it. */
+  private static final Pattern ESCAPED =
+      Pattern.compile(
+          "('(?:\\\\'|[^'])*'|\"(?:\\\\\"|[^\"])*\"|--[^\\n]*|/\\*.*?\\*/)|\\\\(.)",
+          Pattern.DOTALL);
 
   private final String database;
 
@@ -54,7 +61,12 @@ public final class SqlTemplates {
     return read(id, location, () -> TemplateParser.statement(group, text), attributes);
   }
 
-  /** The statement that is the template of that name. */
+  /**
+   * The statement that is the template of that name.
+   *
+   * @param attributes what stands for its parameters and for what else it can be given; anything
+   *     else that it names is nothing
+   */
   public MapperReading named(
       String id,
       SourceLocation location,
@@ -72,7 +84,8 @@ public final class SqlTemplates {
                     .orElseThrow(
                         () ->
                             new UnreadableMapperException(
-                                "the group holds no template '" + name + "'", 1))),
+                                "the group holds no template '" + name + "'", 1)),
+                attributes.keySet()),
         attributes);
   }
 
@@ -91,6 +104,24 @@ public final class SqlTemplates {
     } catch (UnreadableMapperException e) {
       reader.unanalysed(id, location, e.getMessage() + ", line " + e.line() + " of the template");
     }
-    return reader.result();
+    MapperReading reading = reader.result();
+    return new MapperReading(
+        reading.queries().stream().map(SqlTemplates::sent).toList(),
+        reading.unanalysed(),
+        reading.notes(),
+        reading.withoutText());
+  }
+
+  /** Jdbi's parsers of parameters put the sign behind a backslash in the place of both. */
+  private static QueryText sent(QueryText text) {
+    if (!text.sql().contains("\\")) {
+      return text;
+    }
+    String sql =
+        ESCAPED
+            .matcher(text.sql())
+            .replaceAll(
+                it -> Matcher.quoteReplacement(it.group(1) != null ? it.group(1) : it.group(2)));
+    return new QueryText(text.id(), text.location(), text.source(), text.text(), sql);
   }
 }

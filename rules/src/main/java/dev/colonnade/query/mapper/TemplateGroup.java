@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -16,7 +17,7 @@ import java.util.regex.Pattern;
  */
 public final class TemplateGroup {
   /** No template. */
-  public static final TemplateGroup NONE = new TemplateGroup("");
+  public static final TemplateGroup NONE = new TemplateGroup("", name -> Optional.empty());
 
   /**
    * A template.
@@ -32,7 +33,10 @@ public final class TemplateGroup {
   private static final Pattern NEXT_DEFINITION =
       Pattern.compile("^[A-Za-z_]\\w*\\s*\\([^)\\n]*\\)\\s*::=", Pattern.MULTILINE);
   private static final Pattern HEAD =
-      Pattern.compile("(group\\b[^;]*;|delimiters\\s+\"(.)\"\\s*,\\s*\"(.)\")");
+      Pattern.compile(
+          "group\\b\\s*\\w*\\s*(?::\\s*(?<above>\\w+))?[^;]*;"
+              + "|delimiters\\s+\"(?<open>.)\"\\s*,\\s*\"(?<close>.)\""
+              + "|import\\s+\"(?<other>[^\"\\n]*)\"");
 
   /** The quotes of templates: the longer ones first. */
   private static final Map<String, String> QUOTES = new LinkedHashMap<>();
@@ -44,20 +48,30 @@ public final class TemplateGroup {
   }
 
   private final String text;
+  private final Function<String, Optional<TemplateGroup>> others;
+  private final List<TemplateGroup> imported = new ArrayList<>();
   private final Map<String, Template> templates = new LinkedHashMap<>();
   private final Map<Integer, String> problems = new LinkedHashMap<>();
   private char open = '<';
   private char close = '>';
   private int at;
 
-  private TemplateGroup(String text) {
+  private TemplateGroup(String text, Function<String, Optional<TemplateGroup>> others) {
     this.text = text;
+    this.others = others;
   }
 
-  /** Reads a group. Never throws; see {@link #problems}. */
-  public static TemplateGroup of(String text) {
-    TemplateGroup group = new TemplateGroup(text.replace("\r\n", "\n"));
+  /**
+   * Reads a group. Its own templates come before those of the groups that it imports or, as
+   * StringTemplate 3 has it, names behind its own name. Never throws; see {@link #problems}.
+   *
+   * @param others the group of a file that is imported, or of a name without file extension; empty
+   *     where there is none
+   */
+  public static TemplateGroup of(String text, Function<String, Optional<TemplateGroup>> others) {
+    TemplateGroup group = new TemplateGroup(text.replace("\r\n", "\n"), others);
     group.read();
+    group.imported.forEach(it -> it.templates.forEach(group.templates::putIfAbsent));
     return group;
   }
 
@@ -86,16 +100,32 @@ public final class TemplateGroup {
       int start = at;
       Matcher head = HEAD.matcher(text).region(at, text.length());
       if (head.lookingAt()) {
-        if (head.group(2) != null) {
-          open = head.group(2).charAt(0);
-          close = head.group(3).charAt(0);
-        }
+        head(head, line(start));
         at = head.end();
       } else if (!definition()) {
         problems.put(line(start), "the template group is not understood here");
         Matcher next = NEXT_DEFINITION.matcher(text);
         at = next.find(Math.min(start + 1, text.length())) ? next.start() : text.length();
       }
+    }
+  }
+
+  private void head(Matcher head, int line) {
+    if (head.group("open") != null) {
+      open = head.group("open").charAt(0);
+      close = head.group("close").charAt(0);
+    }
+    String other = head.group("other") == null ? head.group("above") : head.group("other");
+    if (other == null) {
+      return;
+    }
+    Optional<TemplateGroup> group = others.apply(other);
+    if (group.isEmpty()) {
+      problems.put(line, "there is no template group " + other + " to import");
+    } else if (group.get().open != open || group.get().close != close) {
+      problems.put(line, "the template group " + other + " to import has other delimiters");
+    } else {
+      imported.add(group.get());
     }
   }
 

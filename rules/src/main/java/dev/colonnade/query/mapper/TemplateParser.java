@@ -9,6 +9,8 @@ import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.regex.MatchResult;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -22,6 +24,8 @@ final class TemplateParser {
   /** The name of a statement whose parts stand together without blanks. */
   static final String STATEMENT = "template";
 
+  private static final String INDEX = "i0";
+
   private static final int DEEPEST_NESTING = 30;
 
   private static final Pattern ATTRIBUTE =
@@ -34,7 +38,9 @@ final class TemplateParser {
           Pattern.DOTALL);
   private static final Pattern CONDITION =
       Pattern.compile("(?:else)?if\\s*\\((.*)\\)", Pattern.DOTALL);
-  private static final Pattern WORD = Pattern.compile("(?<![\\w.])[A-Za-z_]\\w*");
+  private static final Set<String> CONSTANTS = Set.of("true", "false", "null");
+
+  private static final Pattern WORD = Pattern.compile("\"[^\"]*\"|(?<![\\w.])[A-Za-z_]\\w*");
 
   private final TemplateGroup group;
   private final String text;
@@ -44,10 +50,19 @@ final class TemplateParser {
   /** What stands for the template's parameters, as expressions. */
   private final Map<String, String> given;
 
+  /** Whether a template of a group is read: it is given nothing but its parameters. */
+  private final boolean closed;
+
   private int at;
 
   private TemplateParser(
-      TemplateGroup group, String text, int firstLine, int depth, Map<String, String> given) {
+      TemplateGroup group,
+      String text,
+      int firstLine,
+      int depth,
+      Map<String, String> given,
+      boolean closed) {
+    this.closed = closed;
     this.group = group;
     this.text = text;
     this.firstLine = firstLine;
@@ -61,12 +76,21 @@ final class TemplateParser {
    * @throws UnreadableMapperException where it holds something that is not read
    */
   static Element statement(TemplateGroup group, String text) {
-    return statement(new TemplateParser(group, text.replace("\r\n", "\n"), 1, 0, Map.of()));
+    return statement(
+        new TemplateParser(group, text.replace("\r\n", "\n"), 1, 0, Map.of(), /* closed= */ false));
   }
 
-  /** The statement that a template of the group is; its parameters are left open. */
-  static Element statement(TemplateGroup group, Template template) {
-    return statement(new TemplateParser(group, template.text(), template.line(), 0, Map.of()));
+  /**
+   * The statement that a template of the group is; its parameters are left open.
+   *
+   * @param attributes what else it can be given
+   */
+  static Element statement(TemplateGroup group, Template template, Set<String> attributes) {
+    Map<String, String> own = new HashMap<>();
+    attributes.forEach(it -> own.put(it, it));
+    template.parameters().keySet().forEach(it -> own.put(it, it));
+    return statement(
+        new TemplateParser(group, template.text(), template.line(), 0, own, /* closed= */ true));
   }
 
   private static Element statement(TemplateParser parser) {
@@ -209,7 +233,12 @@ final class TemplateParser {
   private String expression(String written) {
     return WORD.matcher(written)
         .replaceAll(
-            word -> Matcher.quoteReplacement(given.getOrDefault(word.group(), word.group())));
+            word -> Matcher.quoteReplacement(given.getOrDefault(word.group(), otherwise(word))));
+  }
+
+  private String otherwise(MatchResult word) {
+    boolean nothing = closed && !word.group().startsWith("\"") && !CONSTANTS.contains(word.group());
+    return nothing ? "null" : word.group();
   }
 
   private String attribute(String name) {
@@ -217,7 +246,7 @@ final class TemplateParser {
     String first = dot < 0 ? name : name.substring(0, dot);
     String value = given.get(first);
     if (value == null) {
-      return "${" + name + "}";
+      return closed ? "" : "${" + name + "}";
     }
     if (value.startsWith("\"") && value.endsWith("\"") && value.length() > 1) {
       return value.substring(1, value.length() - 1);
@@ -229,27 +258,38 @@ final class TemplateParser {
     String item = applied.group(2);
     List<XmlNode> body;
     if (item != null) {
-      body = parse(applied.group(3), line(), given);
+      body = parse(applied.group(3), line(), counted(given, item));
     } else {
       Template template = template(applied.group(4));
       if (template.parameters().isEmpty()) {
         throw unreadable(applied.group());
       }
       item = template.parameters().keySet().iterator().next();
-      body = parse(template.text(), template.line(), Map.of());
+      body = parse(template.text(), template.line(), counted(Map.of(), item));
     }
     Map<String, String> attributes = new LinkedHashMap<>();
     attributes.put("collection", expression(applied.group(1)));
     attributes.put("item", item);
+    attributes.put("index", INDEX);
     attributes.put("separator", applied.group(5) == null ? "" : applied.group(5));
     return new Element("foreach", attributes, body, line());
+  }
+
+  /** In a part that is repeated, {@code i0} and {@code i} count from 0 and from 1. */
+  private static Map<String, String> counted(Map<String, String> values, String item) {
+    Map<String, String> result = new HashMap<>(values);
+    result.put(INDEX, INDEX);
+    result.put("i", INDEX + " + 1");
+    result.put(item, item);
+    return result;
   }
 
   private List<XmlNode> parse(String body, int line, Map<String, String> values) {
     if (depth >= DEEPEST_NESTING) {
       throw new UnreadableMapperException("the templates are nested too deeply", line);
     }
-    return new TemplateParser(group, body, line, depth + 1, values).nodes(new StringBuilder());
+    return new TemplateParser(group, body, line, depth + 1, values, closed)
+        .nodes(new StringBuilder());
   }
 
   private Template template(String name) {

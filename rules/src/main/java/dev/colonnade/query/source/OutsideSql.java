@@ -9,6 +9,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.jboss.jandex.ClassInfo;
 
 /**
@@ -19,6 +20,8 @@ import org.jboss.jandex.ClassInfo;
 final class OutsideSql {
   /** A group of templates and the name of its file. */
   record Group(String file, TemplateGroup templates) {}
+
+  private static final String EXTENSION = ".sql.stg";
 
   private final Path baseDirectory;
   private final List<Path> directories;
@@ -34,11 +37,18 @@ final class OutsideSql {
   }
 
   static String groupOf(ClassInfo type) {
-    return typePath(type) + ".sql.stg";
+    return typePath(type) + EXTENSION;
   }
 
   private static String typePath(ClassInfo type) {
     return type.name().toString().replace('.', '/');
+  }
+
+  /** Whether a type has a group of templates, or a directory of statements. */
+  boolean hasTexts(ClassInfo type) {
+    return group(type).isPresent()
+        || directories.stream()
+            .anyMatch(directory -> Files.isDirectory(directory.resolve(typePath(type))));
   }
 
   /** The statement of that name. */
@@ -50,18 +60,34 @@ final class OutsideSql {
 
   /** The templates of a type. */
   Optional<Group> group(ClassInfo type) {
-    return groups.computeIfAbsent(
-        groupOf(type),
-        name ->
-            find(name)
-                .flatMap(
-                    file ->
-                        read(file)
-                            .map(
-                                text ->
-                                    new Group(
-                                        RelativePath.of(baseDirectory, file),
-                                        TemplateGroup.of(text)))));
+    return group(groupOf(type));
+  }
+
+  private Optional<Group> group(String name) {
+    Optional<Group> known = groups.get(name);
+    if (known == null) {
+      // A group that imports itself finds nothing of itself.
+      groups.put(name, Optional.empty());
+      known = find(name).flatMap(file -> group(name, file));
+      groups.put(name, known);
+    }
+    return known;
+  }
+
+  private Optional<Group> group(String name, Path file) {
+    String folder = name.substring(0, name.lastIndexOf('/') + 1);
+    return read(file)
+        .map(text -> TemplateGroup.of(text, other -> imported(folder, other)))
+        .map(group -> new Group(RelativePath.of(baseDirectory, file), group));
+  }
+
+  /** A file beside the one that imports it, or from where names of classes start. */
+  private Optional<TemplateGroup> imported(String folder, String name) {
+    return Stream.of(folder + name, name, folder + name + EXTENSION, folder + name + ".stg")
+        .filter(it -> it.endsWith(".stg") && !it.contains(".."))
+        .flatMap(it -> group(it).stream())
+        .findFirst()
+        .map(Group::templates);
   }
 
   private Optional<Path> find(String name) {

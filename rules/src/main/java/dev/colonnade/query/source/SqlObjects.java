@@ -7,6 +7,7 @@ import dev.colonnade.query.mapper.MapperReading;
 import dev.colonnade.query.mapper.SqlTemplates;
 import dev.colonnade.query.mapper.TemplateGroup;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -19,11 +20,13 @@ import org.jboss.jandex.AnnotationValue;
 import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.MethodInfo;
+import org.jboss.jandex.Type;
 
 /**
  * Statements of Jdbi's SQL objects (Jdbi 3 developer guide, "SQL Objects"; those of Jdbi 2 have the
  * same names in another package). The SQL stands in the annotation, or outside under the name that
- * the annotation gives, else the method's.
+ * the annotation gives, else the method's. What stands outside is looked up for the type that is
+ * used: a method that several types inherit is a statement of each that has texts of its own.
  */
 final class SqlObjects {
   private static final List<String> PACKAGES = List.of("org.jdbi.v3.", "org.skife.jdbi.v2.");
@@ -44,6 +47,7 @@ final class SqlObjects {
   private final OutsideSql outside;
   private final ClassFiles classes;
   private final Set<String> reported = new HashSet<>();
+  private final Map<DotName, List<ClassFile>> below = new HashMap<>();
 
   SqlObjects(SqlMethods methods, SqlTemplates templates, OutsideSql outside, ClassFiles classes) {
     this.methods = methods;
@@ -77,6 +81,18 @@ final class SqlObjects {
       String kind,
       int occurrence) {
     SourceLocation place = methods.place(file, method, kind, occurrence);
+    List<ClassFile> heirs = name(annotation, method).isEmpty() ? List.of() : heirs(file, method);
+    for (ClassFile type : heirs.isEmpty() ? List.of(file) : heirs) {
+      statement(type, place, method, annotation, kind);
+    }
+  }
+
+  private void statement(
+      ClassFile file,
+      SourceLocation place,
+      MethodInfo method,
+      AnnotationInstance annotation,
+      String kind) {
     String id = methods.id(file, method, "");
     Map<String, AnnotationInstance> settings = settings(file.info(), method);
     Optional<String> engine = otherEngine(settings);
@@ -86,10 +102,11 @@ final class SqlObjects {
       return;
     }
     String written = SqlMethods.text(annotation, "value").strip();
-    String name = written.isEmpty() ? method.name() : written;
+    Optional<String> outsideName = name(annotation, method);
+    String name = outsideName.orElse(written);
     boolean inGroup = GROUP_LOCATORS.stream().anyMatch(settings::containsKey);
     boolean inFile = settings.containsKey(FILE_LOCATOR);
-    boolean isName = !written.isEmpty() && written.chars().noneMatch(Character::isWhitespace);
+    boolean isName = !written.isEmpty() && outsideName.isPresent();
     Optional<OutsideSql.Group> group =
         inGroup || isName || written.isEmpty() ? outside.group(file.info()) : Optional.empty();
     group.ifPresent(this::report);
@@ -123,6 +140,42 @@ final class SqlObjects {
           template,
           attributes);
     }
+  }
+
+  /** The name under which the SQL may stand outside: a single word, or the method's name. */
+  private static Optional<String> name(AnnotationInstance annotation, MethodInfo method) {
+    String written = SqlMethods.text(annotation, "value").strip();
+    return written.isEmpty()
+        ? Optional.of(method.name())
+        : Optional.of(written).filter(it -> it.chars().noneMatch(Character::isWhitespace));
+  }
+
+  /** The types that inherit the method and have texts of their own. */
+  private List<ClassFile> heirs(ClassFile file, MethodInfo method) {
+    return typesBelow().getOrDefault(file.info().name(), List.of()).stream()
+        .filter(type -> type.info().method(method.name(), parameters(method)) == null)
+        .filter(type -> outside.hasTexts(type.info()))
+        .toList();
+  }
+
+  private static Type[] parameters(MethodInfo method) {
+    return method.parameterTypes().toArray(Type[]::new);
+  }
+
+  /** By its name, the types that extend a type, sorted. */
+  private Map<DotName, List<ClassFile>> typesBelow() {
+    if (below.isEmpty()) {
+      classes.all().stream()
+          .sorted(Comparator.comparing(type -> type.info().name()))
+          .forEach(
+              type -> {
+                Set<DotName> names = new HashSet<>();
+                collect(type.info(), new HashMap<>(), names);
+                names.remove(type.info().name());
+                names.forEach(it -> below.computeIfAbsent(it, at -> new ArrayList<>()).add(type));
+              });
+    }
+    return below;
   }
 
   private static List<String> split(String script) {
@@ -195,17 +248,26 @@ final class SqlObjects {
     return Optional.empty();
   }
 
-  /** Lists of beans stand for rows whose members are named. */
+  /**
+   * What stands for the attributes that a call can define: those that its parameters are called or
+   * named in annotations, each open. Lists of beans stand for rows whose members are named.
+   */
   private static Map<String, String> attributes(MethodInfo method) {
-    List<AnnotationInstance> bound = new ArrayList<>();
-    for (AnnotationInstance annotation : method.annotations()) {
-      if (annotation.target() != null
-          && annotation.target().kind() == AnnotationTarget.Kind.METHOD_PARAMETER) {
-        bound.add(annotation);
+    Map<String, String> attributes = new HashMap<>();
+    for (int i = 0; i < method.parametersCount(); i++) {
+      if (method.parameterName(i) != null) {
+        open(attributes, method.parameterName(i));
       }
     }
-    Map<String, String> attributes = new HashMap<>();
-    for (AnnotationInstance annotation : bound) {
+    for (AnnotationInstance annotation : method.annotations()) {
+      if (annotation.target() == null
+          || annotation.target().kind() != AnnotationTarget.Kind.METHOD_PARAMETER) {
+        continue;
+      }
+      AnnotationValue value = annotation.value();
+      if (value != null && value.kind() == AnnotationValue.Kind.STRING) {
+        open(attributes, value.asString());
+      }
       switch (kind(annotation)) {
         case "BindBeanList" ->
             attributes.putAll(SqlMethods.listAttribute(annotation, "propertyNames"));
@@ -215,5 +277,9 @@ final class SqlObjects {
       }
     }
     return attributes;
+  }
+
+  private static void open(Map<String, String> attributes, String name) {
+    attributes.putIfAbsent(name, "${" + name + "}");
   }
 }

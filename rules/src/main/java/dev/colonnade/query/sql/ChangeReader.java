@@ -48,6 +48,7 @@ final class ChangeReader {
   /** INSERT: its query, or the subqueries among its values. */
   void insert(Insert insert) {
     requireTable(insert.getTable());
+    requireColumns(insert.getTable(), insert.getColumns());
     Select source = insert.getSelect();
     if (source != null && !(source instanceof Values)) {
       if (insert.getWithItemsList() != null && source.getWithItemsList() == null) {
@@ -78,6 +79,7 @@ final class ChangeReader {
     requireTable(upsert.getTable());
     Insert insert = new Insert();
     insert.setTable(upsert.getTable());
+    insert.setColumns(upsert.getColumns());
     insert.setSelect(upsert.getSelect());
     insert(insert);
   }
@@ -95,6 +97,36 @@ final class ChangeReader {
     if (state.schema().table(name).isEmpty() && state.schema().view(name).isEmpty()) {
       throw new UnreadableSqlException("unknown table " + name);
     }
+  }
+
+  /**
+   * Columns that get a value must exist, or stand for the address of the row. (PostgreSQL writes
+   * the fields of a composite column with the column in front.)
+   */
+  private void requireColumns(Table table, List<Column> columns) {
+    if (columns == null) {
+      return;
+    }
+    state
+        .schema()
+        .table(QueryReader.written(table))
+        .ifPresent(
+            known ->
+                columns.stream()
+                    .filter(column -> !isField(known, column))
+                    .map(column -> Identifier.of(column.getColumnName()))
+                    .filter(name -> known.column(name).isEmpty())
+                    .filter(name -> !state.names().isRowAddress(name))
+                    .findFirst()
+                    .ifPresent(
+                        name -> {
+                          throw new UnreadableSqlException("unknown column " + name);
+                        }));
+  }
+
+  private static boolean isField(dev.colonnade.schema.Table table, Column column) {
+    return column.getTable() != null
+        && table.column(Identifier.of(column.getTable().getName())).isPresent();
   }
 
   /** UPDATE, with the joins and FROM items of any dialect. */
@@ -234,18 +266,22 @@ final class ChangeReader {
             dev.colonnade.predicate.Conditions.conjuncts(
                 block.reader().predicate(merge.getOnCondition()))));
     if (merge.getOperations() != null) {
-      merge.getOperations().forEach(operation -> mergeOperation(block, operation));
+      merge
+          .getOperations()
+          .forEach(operation -> mergeOperation(block, merge.getTable(), operation));
     }
     block.finish();
   }
 
-  private static void mergeOperation(BlockBuilder block, MergeOperation operation) {
+  private void mergeOperation(BlockBuilder block, Table target, MergeOperation operation) {
     if (operation instanceof MergeUpdate update) {
+      update.getUpdateSets().forEach(set -> requireColumns(target, set.getColumns()));
       update.getUpdateSets().forEach(set -> set.getValues().forEach(it -> setValue(block, it)));
       optional(block, update.getAndPredicate());
       optional(block, update.getWhereCondition());
       optional(block, update.getDeleteWhereCondition());
     } else if (operation instanceof MergeInsert insert) {
+      requireColumns(target, insert.getColumns());
       optional(block, insert.getAndPredicate());
       optional(block, insert.getWhereCondition());
       if (insert.getValues() != null) {

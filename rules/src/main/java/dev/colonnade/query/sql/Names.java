@@ -40,13 +40,18 @@ final class Names {
     return database.equals("sqlite");
   }
 
+  /** Whether the database calls the address of a row so. */
+  boolean isRowAddress(Identifier name) {
+    return ROW_ADDRESSES.getOrDefault(database, Set.of()).contains(name.folded());
+  }
+
   /**
    * The meaning of a name that is no column of any FROM item.
    *
    * @throws UnreadableSqlException when it has none
    */
   Expression other(Scope scope, Schema schema, Optional<Identifier> qualifier, Identifier name) {
-    if (ROW_ADDRESSES.getOrDefault(database, Set.of()).contains(name.folded())) {
+    if (isRowAddress(name)) {
       return rowAddress(scope, schema, qualifier, name);
     }
     if (qualifier.isPresent()) {

@@ -322,12 +322,17 @@ final class OpenMapperTest {
             <delete id="b">delete from PILOT where id in</delete>
             <select id="c">select name from PILOT where <if test="id != null">id = #{id}</if>
               <if test="port != null">and port = #{port}</if> order by name</select>
+            <select id="d">select name from PILOT <if test="by != null">order by
+              <if test="by == 'name'">name</if> <if test="falling">desc</if></if></select>
             """);
     assertThat(texts(reading))
         .containsExactly(
             "port.a: delete from PILOT where id = #{i}",
             "port.b: delete from PILOT where id in",
             "port.c: select name from PILOT where id = #{id} and port = #{port} order by name",
-            "port.c: select name from PILOT where id = #{id} order by name");
+            "port.c: select name from PILOT where id = #{id} order by name",
+            "port.d: select name from PILOT order by name desc",
+            "port.d: select name from PILOT",
+            "port.d: select name from PILOT order by name");
   }
 }

@@ -7,7 +7,10 @@ import dev.colonnade.query.QueryText;
 import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.mapper.SqlTemplates;
 import dev.colonnade.query.source.quay.Quay;
+import dev.colonnade.query.source.quay.QuayCommon;
 import dev.colonnade.query.source.quay.QuayGroup;
+import dev.colonnade.query.source.quay.QuayOpen;
+import dev.colonnade.query.source.quay.QuaySheltered;
 import dev.colonnade.query.source.quay.Quays;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -20,6 +23,7 @@ import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jdbi.v3.core.Jdbi;
+import org.jdbi.v3.core.extension.ExtensionMethod;
 import org.jdbi.v3.core.statement.SqlLogger;
 import org.jdbi.v3.core.statement.SqlStatements;
 import org.jdbi.v3.core.statement.StatementContext;
@@ -96,14 +100,13 @@ final class JdbiItselfTest {
         new SqlLogger() {
           @Override
           public void logAfterExecution(StatementContext context) {
-            String id =
-                context
-                    .getExtensionMethod()
-                    .getMethod()
-                    .getDeclaringClass()
-                    .getName()
-                    .concat("." + context.getExtensionMethod().getMethod().getName());
-            texts.computeIfAbsent(id, it -> new TreeSet<>()).add(flat(context.getRenderedSql()));
+            ExtensionMethod used = context.getExtensionMethod();
+            Class<?> declaring = used.getMethod().getDeclaringClass();
+            Class<?> type = declaring.equals(QuayCommon.class) ? used.getType() : declaring;
+            String id = type.getName() + "." + used.getMethod().getName();
+            texts
+                .computeIfAbsent(id, it -> new TreeSet<>())
+                .add(flat(context.getParsedSql().getSql()));
           }
         });
     Quays quays = jdbi.onDemand(Quays.class);
@@ -131,6 +134,13 @@ final class JdbiItselfTest {
       group.rename(name);
     }
     group.byIds(List.of(1L));
+    for (Class<? extends QuayCommon> type : List.of(QuaySheltered.class, QuayOpen.class)) {
+      QuayCommon common = jdbi.onDemand(type);
+      common.all();
+      common.deeper(1);
+      common.odd();
+      common.either(List.of(1L, 2L), 3, 4);
+    }
     return texts;
   }
 
@@ -138,7 +148,7 @@ final class JdbiItselfTest {
     return VALUE
         .matcher(sql.replaceAll("--[^\n]*", ""))
         .replaceAll("?")
-        .replaceAll("\\(\\?(, ?\\?)*\\)", "(?)")
+        .replaceAll("\\(\\s*\\?(\\s*,\\s*\\?)*\\s*\\)", "(?)")
         .replaceAll("\\s+", " ")
         .strip();
   }

@@ -32,7 +32,7 @@ final class SqlMethodsTest {
               + "@Retention(RetentionPolicy.RUNTIME) @Repeatable(NAME.List.class)\n"
                   .replace("NAME", name)
               + ("public @interface NAME { String[] value(); String databaseId() default \"\";"
-                      + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
+                     + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
                   .replace("NAME", name));
     }
     sources.add(
@@ -389,5 +389,43 @@ final class SqlMethodsTest {
     assertThat(found.unanalysed())
         .extracting(UnanalysedQuery::id)
         .containsExactly("port.Pilots.lost");
+  }
+
+  @Test
+  void groups_import_each_other_and_what_is_missing_is_an_entry() throws IOException {
+    resource(
+        "port/Tides.sql.stg", "import \"Missing.stg\"\nall() ::= <<select * from <table()> >>\n");
+    resource(
+        "port/Locks.sql.stg",
+        """
+        group Locks : Base;
+        all() ::= <<select * from <table()> <order()> >>
+        table() ::= "lock"
+        """);
+    resource(
+        "port/Base.stg",
+        "group Base : Locks;\norder() ::= \"order by id\"\ntable() ::= \"none\"\n");
+    FoundQueries found =
+        scan(
+            jdbi(),
+            """
+            package port;
+            import org.jdbi.v3.sqlobject.statement.*;
+            public interface Tides { @SqlQuery Object all(); }
+            """,
+            """
+            package port;
+            import org.jdbi.v3.sqlobject.statement.*;
+            public interface Locks { @SqlQuery Object all(); }
+            """);
+    assertThat(found.queries())
+        .extracting(QueryText::id, SqlMethodsTest::flat)
+        .containsExactly(tuple("port.Locks.all", "select * from lock order by id"));
+    assertThat(found.unanalysed())
+        .extracting(UnanalysedQuery::id)
+        .containsExactly("port.Tides.all");
+    assertThat(found.unreadable())
+        .extracting(it -> it.location().line(), it -> it.reason())
+        .containsExactly(tuple(1, "there is no template group Missing.stg to import"));
   }
 }

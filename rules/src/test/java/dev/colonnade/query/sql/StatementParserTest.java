@@ -205,6 +205,10 @@ class StatementParserTest {
           update pier set x = 1                     # unknown table pier
           update berth set lenght = 1               # unknown column lenght
           insert into pier values (1)               # unknown table pier
+          insert into berth (id, lenght) values (1, 2) # unknown column lenght
+          insert into berth (lenght) select id from vessel # unknown column lenght
+          merge into berth b using vessel v on b.id = v.id when matched then update set lenght = 1 # unknown column lenght
+          merge into berth b using vessel v on b.id = v.id when not matched then insert (lenght) values (1) # unknown column lenght
           select 1; select 2                        # 2 statements in one text
           create table x (a int)                    # not a query or a change of rows
           select * from berth where id = = 5        # SQL does not parse near '5' at 10:34
