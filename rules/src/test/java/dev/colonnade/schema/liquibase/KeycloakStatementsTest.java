@@ -6,8 +6,12 @@ import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.dialect.Dialects;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.mapping.source.MappingReader;
+import dev.colonnade.query.QueryText;
 import dev.colonnade.query.source.FoundQueries;
 import dev.colonnade.query.source.RepositoryScanner;
+import dev.colonnade.query.sql.ReferencedColumns;
+import dev.colonnade.query.sql.StatementParser;
+import dev.colonnade.query.sql.StatementReading;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.liquibase.ChangelogInput.RootChangelog;
 import java.io.IOException;
@@ -17,6 +21,7 @@ import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.SQLException;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
@@ -66,7 +71,28 @@ final class KeycloakStatementsTest {
           .allSatisfy(
               query ->
                   assertThat(refusal(connection, query.sql())).as("%s", query.sql()).isEmpty());
+      assertThat(columns(connection, new StatementParser(schema, Dialects.postgresql()), found))
+          .hasSizeGreaterThan(140) // an update or delete is no view
+          .allSatisfy((sql, columns) -> assertThat(columns.agree()).as("%s", columns).isTrue());
     }
+  }
+
+  /** By text, where the columns that we read and those that the server records differ. */
+  private static Map<String, ReferencedColumns> columns(
+      Connection connection, StatementParser parser, FoundQueries found) {
+    Map<String, ReferencedColumns> result = new HashMap<>();
+    for (QueryText text : found.queries()) {
+      if (parser.parse(text) instanceof StatementReading.Analysed analysed) {
+        String sql =
+            PARAMETER
+                .matcher(text.sql())
+                .replaceAll(
+                    it -> it.group(1) == null ? "null" : Matcher.quoteReplacement(it.group(1)));
+        ReferencedColumns.compare(connection, sql, analysed.query())
+            .ifPresent(it -> result.put(text.sql(), it));
+      }
+    }
+    return result;
   }
 
   /** What the server says against the statement; empty where it takes it. */
