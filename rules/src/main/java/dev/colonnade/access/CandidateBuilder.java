@@ -4,6 +4,7 @@ import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.JoinRules;
+import dev.colonnade.dialect.ScanRules;
 import dev.colonnade.dialect.SortRules;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
@@ -43,6 +44,7 @@ final class CandidateBuilder {
   private final Table table;
   private final Dialect dialect;
   private final TableProfile profile;
+  private final ScanRules rules;
   private final ScanEstimator estimator;
   private final KeyMatcher keyMatcher;
   private final OrderMatcher orderMatcher;
@@ -51,7 +53,8 @@ final class CandidateBuilder {
     this.table = table;
     this.dialect = dialect;
     this.profile = profile;
-    this.estimator = new ScanEstimator(profile);
+    this.rules = ScanRules.of(dialect);
+    this.estimator = new ScanEstimator(profile, rules.inclusiveEnds().value());
     this.keyMatcher = new KeyMatcher(table, dialect);
     this.orderMatcher = new OrderMatcher(table, dialect);
   }
@@ -166,6 +169,12 @@ final class CandidateBuilder {
     boolean extreme = readsOneEnd(entry, match, filter, traits);
     ScanEstimator.Offer offer = new ScanEstimator.Offer(covering, ordered, grouped, extreme);
     ScanEstimator.Priced priced = estimator.indexScan(entry, demand, read, filter, offer, traits);
+    Optional<KeyMatch> within = withinRange(entry, demand, match);
+    if (within.isPresent()) {
+      ScanEstimator.Priced skipping =
+          estimator.indexScan(entry, demand, within.get(), filter, offer, traits);
+      priced = skipping.cost() < priced.cost() ? skipping : priced;
+    }
     Optional<AccessPath> path =
         jumping.isPresent()
             ? Optional.of(AccessPath.SKIP_SCAN)
@@ -357,5 +366,22 @@ final class CandidateBuilder {
     return second.isEmpty() || !few || !can
         ? Optional.empty()
         : Optional.of(match.jumping(second.get(0), leading.value()));
+  }
+
+  /** The scan that jumps from value to value within the range that ends the match. */
+  private Optional<KeyMatch> withinRange(IndexEntry entry, Demand demand, KeyMatch match) {
+    int next = match.values().size();
+    if (!rules.skipsBehindRange().value() || next == 0 || next >= entry.search().size()) {
+      return Optional.empty();
+    }
+    Bound last = match.matched().get(next - 1);
+    List<Bound> behind = demand.boundsOn(entry.search().get(next).value());
+    Estimate distinct = profile.distinct(match.values().get(next - 1));
+    boolean range = last.kind() == Kind.OPEN_RANGE || last.kind() == Kind.CLOSED_RANGE;
+    if (!range || behind.isEmpty() || distinct.confidence() == Confidence.ASSUMED) {
+      return Optional.empty();
+    }
+    double values = distinct.value() * profile.selectivity(last.origins()).value();
+    return Optional.of(match.within(behind.get(0), Math.max(1, values)));
   }
 }

@@ -2,6 +2,7 @@ package dev.colonnade.access;
 
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Predicate;
+import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -13,8 +14,8 @@ import java.util.Set;
  *     a row comparison sharing its bound
  * @param values the matching key columns
  * @param unique true when every declared key column is bound to one value and the index is unique
- * @param jumps number of values of an unbound leading column that the scan jumps between; 1 where
- *     it does not jump
+ * @param jumps number of values of an unbound leading column, or of the last range, that the scan
+ *     jumps between; 1 where it does not jump
  * @param remark why matching ended where it did
  */
 record KeyMatch(
@@ -37,6 +38,13 @@ record KeyMatch(
   /** True for a scan that jumps over the leading column. */
   boolean isJumping() {
     return values.isEmpty() && !matched.isEmpty();
+  }
+
+  /** The scan that jumps within its last range: a further bound applies once for each value. */
+  KeyMatch within(Bound bound, double rangeValues) {
+    List<Bound> longer = new ArrayList<>(matched);
+    longer.add(bound);
+    return new KeyMatch(longer, values, false, rangeValues, remark);
   }
 
   /** Conditions whose whole content the scan's bounds take care of, or in part. */

@@ -2,6 +2,7 @@ package dev.colonnade.access;
 
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Predicate;
+import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.statistics.Confidence;
 import dev.colonnade.statistics.CostConstants;
 import dev.colonnade.statistics.Estimate;
@@ -10,6 +11,7 @@ import dev.colonnade.statistics.PageVisits;
 import dev.colonnade.statistics.ScanCost;
 import dev.colonnade.statistics.TableProfile;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -23,9 +25,16 @@ import java.util.Set;
  */
 final class ScanEstimator {
   private final TableProfile profile;
+  private final boolean inclusiveEnds;
 
-  ScanEstimator(TableProfile profile) {
+  /**
+   * An estimator for one table.
+   *
+   * @param inclusiveEnds true when a range is searched with its ends included
+   */
+  ScanEstimator(TableProfile profile, boolean inclusiveEnds) {
     this.profile = profile;
+    this.inclusiveEnds = inclusiveEnds;
   }
 
   /**
@@ -79,7 +88,7 @@ final class ScanEstimator {
     double all = profile.rows().value();
     List<Predicate> own = new ArrayList<>();
     entry.index().predicate().ifPresent(p -> own.addAll(Conditions.conjuncts(p)));
-    Estimate matched = share(own, match.origins());
+    Estimate matched = share(own, searched(match.origins()));
     Estimate fetchedShare = share(own, union(match.origins(), filter.screened()));
     Estimate rowShare = share(own, union(match.origins(), demand.conditions()));
     IndexSize size = profile.index(entry.index());
@@ -171,12 +180,22 @@ final class ScanEstimator {
     return pages <= 1 ? pages : 1 + (pages - 1) * (1 - pages / all);
   }
 
-  private Estimate share(List<Predicate> own, java.util.Collection<Predicate> conditions) {
+  /** The conditions as the scan searches by them. */
+  private Collection<Predicate> searched(Collection<Predicate> origins) {
+    return inclusiveEnds ? origins.stream().map(ScanEstimator::inclusive).toList() : origins;
+  }
+
+  private static Predicate inclusive(Predicate origin) {
+    return origin instanceof Comparison it
+        ? new Comparison(it.left(), it.operator().inclusive(), it.right())
+        : origin;
+  }
+
+  private Estimate share(List<Predicate> own, Collection<Predicate> conditions) {
     return profile.selectivity(union(own, conditions));
   }
 
-  private static List<Predicate> union(
-      java.util.Collection<Predicate> one, java.util.Collection<Predicate> other) {
+  private static List<Predicate> union(Collection<Predicate> one, Collection<Predicate> other) {
     Set<Predicate> all = new LinkedHashSet<>(one);
     all.addAll(other);
     return List.copyOf(all);

@@ -55,6 +55,21 @@ public enum ComparisonOperator {
     };
   }
 
+  /** The operator of the same direction that holds for equal operands as well. */
+  public ComparisonOperator inclusive() {
+    return switch (this) {
+      case LESS -> LESS_OR_EQUAL;
+      case GREATER -> GREATER_OR_EQUAL;
+      case EQUAL,
+          NULL_SAFE_EQUAL,
+          NOT_EQUAL,
+          NULL_SAFE_NOT_EQUAL,
+          LESS_OR_EQUAL,
+          GREATER_OR_EQUAL ->
+          this;
+    };
+  }
+
   /** True for the four operators that bound a stretch of an ordered index on one side. */
   public boolean isRange() {
     return switch (this) {

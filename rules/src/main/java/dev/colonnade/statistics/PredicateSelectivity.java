@@ -19,6 +19,7 @@ import dev.colonnade.predicate.Predicate.RowComparison;
 import dev.colonnade.predicate.Predicate.RowInList;
 import dev.colonnade.predicate.Predicate.TruthTest;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -227,11 +228,11 @@ final class PredicateSelectivity implements Predicate.Visitor<Estimate> {
     return whole.ofAll(and.parts());
   }
 
-  /** Fa + Fb - Fa Fb (Selinger and others, SIGMOD 1979). */
+  /** Fa + Fb - Fa Fb (Selinger and others, SIGMOD 1979); the same branch twice counts once. */
   @Override
   public Estimate or(Or or) {
     Estimate none = Estimate.declared(1);
-    for (Predicate part : or.parts()) {
+    for (Predicate part : new LinkedHashSet<>(or.parts())) {
       none = none.times(without(whole.of(part)));
     }
     return without(none);

@@ -4,6 +4,7 @@ import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Expression.Literal;
+import dev.colonnade.predicate.Expression.LiteralKind;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.And;
@@ -11,11 +12,14 @@ import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.InList;
 import dev.colonnade.predicate.Predicate.NullTest;
 import dev.colonnade.schema.Table;
+import dev.colonnade.schema.TypeFamily;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 
 /**
@@ -24,7 +28,8 @@ import java.util.Set;
  * <p>Conditions are over columns of the table itself ({@link ColumnRef#SELF}); a column of another
  * table counts as a value that is known when the scan starts. Conjuncts are taken to be independent
  * (Selinger and others, SIGMOD 1979), except that all conditions that bind one value count once and
- * that equalities on columns of a stated group are taken together ({@link ColumnGroups}).
+ * that equalities on columns of a stated group are taken together ({@link ColumnGroups}). Numbers
+ * that exclude each other leave no row, which counts as one.
  *
  * <p>A share lies between 0 and 1. A further conjunct never raises it. It is no less than one row,
  * as PostgreSQL keeps it, until equalities complete a unique key; from then on further conjuncts
@@ -90,16 +95,24 @@ public final class SelectivityEstimator {
     if (conjunct instanceof Comparison comparison && bindsLeft(comparison)) {
       Group group = group(comparison.left(), groups);
       return switch (comparison.operator()) {
-        case EQUAL -> group.points().equality(single(conjunct), true);
+        case EQUAL ->
+            group
+                .points()
+                .oneOf(List.of(comparison.right()))
+                .equality(single(conjunct), /* toOneValue= */ true);
         case NULL_SAFE_EQUAL ->
-            group.equality(single(conjunct), comparison.right() instanceof Literal);
+            group
+                .oneOf(List.of(comparison.right()))
+                .equality(single(conjunct), comparison.right() instanceof Literal);
         case LESS, LESS_OR_EQUAL, GREATER, GREATER_OR_EQUAL ->
             group.range(comparison.operator(), comparison.right());
         case NOT_EQUAL, NULL_SAFE_NOT_EQUAL -> group.other(single(conjunct));
       };
     }
     if (conjunct instanceof InList list && Values.own(list.operand())) {
-      return group(list.operand(), groups).points().equality(single(conjunct), false);
+      Group group = group(list.operand(), groups).points();
+      return (list.openEnded() ? group : group.oneOf(list.values()))
+          .equality(single(conjunct), /* toOneValue= */ false);
     }
     if (conjunct instanceof NullTest test && Values.own(test.operand())) {
       Group group = group(test.operand(), groups);
@@ -172,6 +185,7 @@ public final class SelectivityEstimator {
     private boolean strict;
     private boolean oneValue;
     private boolean points;
+    private Set<Double> numbers;
 
     Group(ColumnFacts facts, Expression value) {
       this.facts = facts;
@@ -210,6 +224,29 @@ public final class SelectivityEstimator {
       return this;
     }
 
+    /**
+     * The value is one of these, too. Numbers alone are held against each other: whether two texts
+     * are the same hangs on the collation.
+     */
+    Group oneOf(List<Expression> sought) {
+      Set<Double> named = new HashSet<>();
+      for (Expression one : sought) {
+        OptionalDouble number =
+            one instanceof Literal literal && literal.kind() == LiteralKind.NUMBER
+                ? ValueScale.place(literal.text(), TypeFamily.DECIMAL)
+                : OptionalDouble.empty();
+        if (number.isEmpty()) {
+          return this;
+        }
+        named.add(number.getAsDouble());
+      }
+      if (numbers != null) {
+        named.retainAll(numbers);
+      }
+      numbers = named;
+      return this;
+    }
+
     boolean isPoints() {
       return points;
     }
@@ -221,7 +258,9 @@ public final class SelectivityEstimator {
     Estimate share() {
       Estimate bound = range == null ? equality : smaller(equality, range.share());
       bound = strict ? smaller(bound, notNull) : notNull;
-      return bound.times(others);
+      Estimate share = bound.times(others);
+      boolean excluded = numbers != null && numbers.isEmpty();
+      return excluded ? new Estimate(0, share.confidence()) : share;
     }
 
     private static Estimate smaller(Estimate left, Estimate right) {

@@ -58,16 +58,20 @@ final class Workload {
     int equalities = random.nextInt(key.size() + 1);
     Object[] row = pick(table.rows());
     for (String column : key.subList(0, equalities)) {
-      conditions.add(equality(table, column, row[table.position(column)]));
+      conditions.add(qualified(table, equality(table, column, row[table.position(column)])));
     }
     if (equalities < key.size()) {
       String column = key.get(equalities);
-      conditions.add(range(table, column, row[table.position(column)]));
+      conditions.add(qualified(table, range(table, column, row[table.position(column)])));
     }
     if (random.nextInt(8) == 0 && key.size() > 2 && equalities == 2) {
       conditions.remove(1);
     }
     return conditions;
+  }
+
+  private static String qualified(DataTable table, String condition) {
+    return table.name() + "." + condition;
   }
 
   private String equality(DataTable table, String column, Object value) {

@@ -15,10 +15,11 @@ import java.util.TreeSet;
 /**
  * Statistics from a short notation: {@code statistics t rows=1000 a.distinct=5 b.min=0 b.max=9}.
  */
-final class StatisticsNotation {
+public final class StatisticsNotation {
   private StatisticsNotation() {}
 
-  static Statistics read(List<String> definitions) {
+  /** The statistics of the definitions; other definitions are passed over. */
+  public static Statistics read(List<String> definitions) {
     Map<Identifier, TableStatistics> tables = new HashMap<>();
     for (String definition : definitions) {
       if (definition.startsWith("statistics ")) {

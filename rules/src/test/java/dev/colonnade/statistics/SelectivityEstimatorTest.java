@@ -108,6 +108,26 @@ class SelectivityEstimatorTest {
     check(known, 0.02 * 0.005, ASSUMED, equal("vessel"), equal("status"));
   }
 
+  /** One row of 10,000 is the least that is ever expected. */
+  @Test
+  void numbers_that_exclude_each_other_leave_no_row() {
+    TableStatistics known = rows(10_000, "vessel", ColumnStatistics.distinct(50));
+    Predicate one = compare("vessel", EQUAL, number("1"));
+    Predicate two = compare("vessel", EQUAL, number("2"));
+    check(known, 0.0001, DERIVED, one, two);
+    check(known, 0.0001, DERIVED, one, in("vessel", false, "2", "3"));
+    check(known, 0.02, DERIVED, one, in("vessel", false, "1", "3"));
+    check(known, 0.02, DERIVED, one, compare("vessel", EQUAL, number("1.0")));
+    check(known, 0.02, DERIVED, one, equal("vessel"));
+  }
+
+  @Test
+  void the_same_branch_twice_counts_once() {
+    TableStatistics known = rows(10_000, "vessel", ColumnStatistics.distinct(50));
+    Predicate one = compare("vessel", EQUAL, number("1"));
+    check(known, 0.02, DERIVED, new Or(List.of(one, one)));
+  }
+
   /** Selinger: 1/max(ICARD1, ICARD2); 50 and 200 give 0.005. */
   @Test
   void columns_of_two_tables_meet_in_the_larger_number_of_values() {

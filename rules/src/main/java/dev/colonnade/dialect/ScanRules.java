@@ -1,0 +1,37 @@
+package dev.colonnade.dialect;
+
+import static dev.colonnade.dialect.Sources.MEMORY;
+
+import dev.colonnade.dialect.Matching.SkipScan;
+
+/**
+ * How much of an index a scan reads beyond what its bounds say.
+ *
+ * @param inclusiveEnds true when a range is searched with its ends included, so that {@code a > 5}
+ *     reads the entries of 5 as well
+ * @param skipsBehindRange true when a scan can jump from value to value within a range, so that a
+ *     condition behind the range bounds the entries of each
+ */
+public record ScanRules(Fact<Boolean> inclusiveEnds, Fact<Boolean> skipsBehindRange) {
+
+  /** The rules of a database. */
+  public static ScanRules of(Dialect dialect) {
+    return switch (dialect.shortName()) {
+      case "h2" ->
+          new ScanRules(
+              Fact.of(
+                  true,
+                  "source, IndexCursor.java: first and last row are searched as included, the"
+                      + " condition is tested afterwards; counted on H2 2.5.252"),
+              Fact.of(false, MEMORY));
+      case "postgresql" ->
+          new ScanRules(
+              Fact.of(false, "src/backend/access/nbtree/README, from memory"),
+              Fact.of(
+                  dialect.matching().skipScan().value() == SkipScan.FEW_LEADING_VALUES,
+                  "release notes 18, E.2.3.1.2: also where the conditions on the early columns are"
+                      + " no equalities; buffers counted on PostgreSQL 18.6"));
+      default -> new ScanRules(Fact.of(false, MEMORY), Fact.of(false, MEMORY));
+    };
+  }
+}
