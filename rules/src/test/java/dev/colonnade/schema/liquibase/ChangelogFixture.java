@@ -6,6 +6,7 @@ import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.ForeignKey;
 import dev.colonnade.schema.Index;
+import dev.colonnade.schema.Schema;
 import dev.colonnade.schema.Table;
 import dev.colonnade.schema.liquibase.ChangelogInput.RootChangelog;
 import java.io.IOException;
@@ -126,5 +127,25 @@ final class ChangelogFixture {
 
   private static String line(NotUnderstood entry) {
     return entry.location() + " " + entry.reason();
+  }
+
+  /** A change that creates a table with one column, {@code id}. */
+  static String createTable(String name) {
+    return "<createTable tableName='" + name + "'><column name='id' type='int'/></createTable>";
+  }
+
+  static String changeSet(String id, String attributes, String body) {
+    return "<changeSet id='"
+        + id
+        + "' author='harbour' "
+        + attributes
+        + ">"
+        + body
+        + "</changeSet>";
+  }
+
+  /** Names of the tables as written. */
+  static List<String> names(Schema schema) {
+    return schema.tables().stream().map(table -> table.name().text()).toList();
   }
 }

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.colonnade.dialect.Dialects;
 import dev.colonnade.predicate.Identifier;
-import dev.colonnade.schema.Schema;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -19,24 +18,6 @@ class SelectionTest {
 
   private ChangelogFixture fixture() {
     return new ChangelogFixture(directory);
-  }
-
-  private static String table(String name) {
-    return "<createTable tableName='" + name + "'><column name='id' type='int'/></createTable>";
-  }
-
-  private static String changeSet(String id, String attributes, String body) {
-    return "<changeSet id='"
-        + id
-        + "' author='harbour' "
-        + attributes
-        + ">"
-        + body
-        + "</changeSet>";
-  }
-
-  private static List<String> names(Schema schema) {
-    return schema.tables().stream().map(table -> table.name().text()).toList();
   }
 
   @ParameterizedTest
@@ -70,14 +51,20 @@ class SelectionTest {
             .file(
                 "a.xml",
                 ChangelogFixture.wrap(
-                    changeSet("1", attributes == null ? "" : attributes, table("berth"))))
+                    ChangelogFixture.changeSet(
+                        "1",
+                        attributes == null ? "" : attributes,
+                        ChangelogFixture.createTable("berth"))))
             .root("a.xml", contexts, labels);
-    assertThat(names(fixture.read().schema())).isEqualTo(runs ? List.of("berth") : List.of());
+    assertThat(ChangelogFixture.names(fixture.read().schema()))
+        .isEqualTo(runs ? List.of("berth") : List.of());
   }
 
   @Test
   void include_hands_contexts_and_ignore_down() {
-    String included = ChangelogFixture.wrap(changeSet("1", "", table("berth")));
+    String included =
+        ChangelogFixture.wrap(
+            ChangelogFixture.changeSet("1", "", ChangelogFixture.createTable("berth")));
     ChangelogFixture fixture =
         fixture()
             .file("a.xml", included)
@@ -89,14 +76,17 @@ class SelectionTest {
                     "<include file='a.xml' context='test'/><include file='b.xml' context='prod'/>"
                         + "<include file='c.xml' ignore='true'/>"))
             .root("root.xml", "prod", null);
-    assertThat(names(fixture.read().schema())).containsExactly("tide");
+    assertThat(ChangelogFixture.names(fixture.read().schema())).containsExactly("tide");
   }
 
   @Test
   void finds_included_files() {
     ChangelogFixture fixture =
         fixture()
-            .file("db/a/one.xml", ChangelogFixture.wrap(changeSet("1", "", table("one"))))
+            .file(
+                "db/a/one.xml",
+                ChangelogFixture.wrap(
+                    ChangelogFixture.changeSet("1", "", ChangelogFixture.createTable("one"))))
             .file(
                 "db/a/b/two.yaml",
                 """
@@ -110,7 +100,10 @@ class SelectionTest {
                 """)
             .file("db/a/b/three.sql", "-- comment\ncreate table three (id int);\n")
             .file("all/2.sql", "create table all2 (id int);")
-            .file("all/1.xml", ChangelogFixture.wrap(changeSet("3", "", table("all1"))))
+            .file(
+                "all/1.xml",
+                ChangelogFixture.wrap(
+                    ChangelogFixture.changeSet("3", "", ChangelogFixture.createTable("all1"))))
             .file("all/deep/3.sql", "create table all3 (id int references all2);")
             .file("all/readme.txt", "not a changelog")
             .xml(
@@ -118,7 +111,8 @@ class SelectionTest {
                     + "<includeAll path='all' maxDepth='2'/>");
     ChangelogResult result = fixture.read();
     assertThat(ChangelogFixture.reasons(result)).isEmpty();
-    assertThat(names(result.schema())).containsExactly("all1", "all2", "all3", "one", "three");
+    assertThat(ChangelogFixture.names(result.schema()))
+        .containsExactly("all1", "all2", "all3", "one", "three");
     assertThat(result.schema().tables())
         .extracting(table -> table.location().toString())
         .containsExactly(
@@ -156,7 +150,8 @@ class SelectionTest {
         .containsExactly(
             "a.sql:1 parameter unknown has no value: read as empty within a name, elsewhere as a"
                 + " word; set changelogParameters");
-    assertThat(names(fixture.database(Dialects.h2()).read().schema())).containsExactly("h2_berth");
+    assertThat(ChangelogFixture.names(fixture.database(Dialects.h2()).read().schema()))
+        .containsExactly("h2_berth");
   }
 
   /** Liquibase gives this parameter the schema of the connection, which is not there yet. */
@@ -180,115 +175,26 @@ class SelectionTest {
         .satisfies(table -> assertThat(table.schemaName()).contains(new Identifier("port")));
   }
 
-  @ParameterizedTest
-  @CsvSource(
-      delimiter = '|',
-      value = {
-        "<tableExists tableName='BERTH'/>|true",
-        "<tableExists tableName='pier'/>|false",
-        "<not><tableExists tableName='pier'/></not>|true",
-        "<columnExists tableName='berth' columnName='depth'/>|true",
-        "<columnExists tableName='berth' columnName='gone'/>|false",
-        "<indexExists indexName='berth_ix'/>|true",
-        "<indexExists tableName='berth' columnNames='depth, id'/>|true",
-        "<indexExists tableName='berth' columnNames='id'/>|true",
-        "<indexExists tableName='berth' columnNames='depth'/>|false",
-        "<viewExists viewName='deep'/>|true",
-        "<viewExists viewName='berth'/>|false",
-        "<primaryKeyExists tableName='berth'/>|true",
-        "<primaryKeyExists primaryKeyName='berth_pk'/>|true",
-        "<primaryKeyExists tableName='booking'/>|false",
-        "<foreignKeyConstraintExists foreignKeyName='booking_fk'/>|true",
-        "<foreignKeyConstraintExists foreignKeyTableName='booking' foreignKeyName='x'/>|false",
-        "<uniqueConstraintExists tableName='berth' columnNames='depth'/>|false",
-        "<uniqueConstraintExists tableName='booking' constraintName='booking_uq'/>|true",
-        "<dbms type='postgresql'/>|true",
-        "<dbms type='h2'/>|false",
-        "<or><dbms type='h2'/><dbms type='postgresql'/></or>|true",
-        "<and><dbms type='h2'/><tableExists tableName='berth'/></and>|false",
-        "<changeSetExecuted id='0' author='harbour' changeLogFile='changelog.xml'/>|true",
-        "<changeSetExecuted id='9' author='harbour' changeLogFile='changelog.xml'/>|false",
-        "<changeLogPropertyDefined property='p' value='1'/>|true",
-        "<changeLogPropertyDefined property='q'/>|false",
-        "<or><dbms type='postgresql'/><sqlCheck expectedResult='1'>select 1</sqlCheck></or>|true",
-      })
-  void decides_preconditions(String precondition, boolean holds) {
-    String before =
-        "<property name='p' value='1'/>"
-            + changeSet(
-                "0",
-                "",
-                "<sql>create table berth (id int, depth int, constraint berth_pk primary key (id));"
-                    + "create index berth_ix on berth (depth, id);"
-                    + "create table booking (berth int, constraint booking_fk foreign key (berth)"
-                    + " references berth, constraint booking_uq unique (berth));"
-                    + "create view deep as select id from berth</sql>");
-    String preconditions = "<preConditions onFail='%s'>" + precondition + "</preConditions>";
-    for (String onFail : List.of("CONTINUE", "MARK_RAN", "WARN", "HALT")) {
-      ChangelogResult result =
-          fixture()
-              .xml(before + changeSet("1", "", preconditions.formatted(onFail) + table("tide")))
-              .read();
-      assertThat(names(result.schema()).contains("tide")).isEqualTo(holds || onFail.equals("WARN"));
-      assertThat(ChangelogFixture.reasons(result)).hasSize(holds || !onFail.equals("HALT") ? 0 : 1);
-    }
-  }
-
-  private static final String UNKNOWN =
-      "<preConditions onFail='MARK_RAN'><sqlCheck expectedResult='0'>select 0"
-          + "</sqlCheck></preConditions>";
-
-  @Test
-  void unknown_preconditions_run_and_are_listed() {
-    ChangelogResult result = fixture().xml(changeSet("1", "", UNKNOWN + table("berth"))).read();
-    assertThat(names(result.schema())).containsExactly("berth");
-    assertThat(ChangelogFixture.reasons(result))
-        .containsExactly(
-            "changelog.xml:3 a precondition cannot be decided here; taken to hold; to decide it,"
-                + " set preconditionResults for \"1::harbour\" to true or false");
-  }
-
-  @Test
-  void unknown_preconditions_can_be_decided_by_hand() {
-    ChangelogResult result =
-        fixture()
-            .xml(
-                changeSet("1", "", UNKNOWN + table("berth"))
-                    + changeSet("2", "", UNKNOWN + table("quay"))
-                    + changeSet("3", "", UNKNOWN + table("tide"))
-                    + changeSet("4", "", table("pilot")))
-            .holds("1::harbour", true)
-            .holds("2::harbour", false)
-            .holds("3::harbour", true)
-            .holds("changelog.xml::3::harbour", false)
-            .holds("4::harbour", false)
-            .read();
-    assertThat(names(result.schema())).containsExactly("berth", "pilot");
-    assertThat(ChangelogFixture.reasons(result))
-        .containsExactly(
-            "pom.xml:1 preconditionResults: nothing in the changelogs waits for \"3::harbour\"",
-            "pom.xml:1 preconditionResults: nothing in the changelogs waits for \"4::harbour\"");
-  }
-
   @Test
   void runs_roots_one_after_another() {
     String text =
         ChangelogFixture.wrap(
-            changeSet("1", "context='one'", table("one"))
-                + changeSet("2", "context='two'", table("two"))
-                + changeSet("3", "", table("both")));
+            ChangelogFixture.changeSet("1", "context='one'", ChangelogFixture.createTable("one"))
+                + ChangelogFixture.changeSet(
+                    "2", "context='two'", ChangelogFixture.createTable("two"))
+                + ChangelogFixture.changeSet("3", "", ChangelogFixture.createTable("both")));
     ChangelogFixture fixture =
         fixture().file("a.xml", text).root("a.xml", "one", null).root("a.xml", "two", null);
     ChangelogResult result = fixture.read();
     assertThat(ChangelogFixture.reasons(result)).isEmpty();
-    assertThat(names(result.schema())).containsExactly("both", "one", "two");
+    assertThat(ChangelogFixture.names(result.schema())).containsExactly("both", "one", "two");
   }
 
   @Test
   void logical_file_path_makes_two_files_one() {
     String text =
         "<databaseChangeLog logicalFilePath='same'>"
-            + changeSet("1", "", table("berth"))
+            + ChangelogFixture.changeSet("1", "", ChangelogFixture.createTable("berth"))
             + "</databaseChangeLog>";
     ChangelogFixture fixture =
         fixture().file("a.xml", text).file("b.xml", text).root("a.xml").root("b.xml");
@@ -302,7 +208,8 @@ class SelectionTest {
         new java.util.zip.ZipOutputStream(java.nio.file.Files.newOutputStream(jar))) {
       out.putNextEntry(new java.util.zip.ZipEntry("db/in-jar.xml"));
       out.write(
-          ChangelogFixture.wrap(changeSet("1", "", table("berth")))
+          ChangelogFixture.wrap(
+                  ChangelogFixture.changeSet("1", "", ChangelogFixture.createTable("berth")))
               .getBytes(java.nio.charset.StandardCharsets.UTF_8));
     }
     ChangelogResult result =
@@ -380,22 +287,13 @@ class SelectionTest {
     ChangelogResult result =
         fixture()
             .file("a.groovy", "databaseChangeLog {}")
-            .xml("<include file='a.groovy'/>" + changeSet("1", "", table("berth")))
+            .xml(
+                "<include file='a.groovy'/>"
+                    + ChangelogFixture.changeSet("1", "", ChangelogFixture.createTable("berth")))
             .read();
-    assertThat(names(result.schema())).containsExactly("berth");
+    assertThat(ChangelogFixture.names(result.schema())).containsExactly("berth");
     assertThat(ChangelogFixture.reasons(result))
         .containsExactly("changelog.xml:3 include: format of a.groovy is not read");
-  }
-
-  @Test
-  void a_changelog_may_only_warn_of_its_preconditions() {
-    String wrong = "<preConditions onFail='%s'><dbms type='oracle'/></preConditions>";
-    String berth = changeSet("1", "", table("berth"));
-    assertThat(ChangelogFixture.reasons(fixture().xml(wrong.formatted("WARN") + berth).read()))
-        .isEmpty();
-    assertThat(ChangelogFixture.reasons(fixture().xml(wrong.formatted("HALT") + berth).read()))
-        .containsExactly(
-            "changelog.xml:1 a precondition of the changelog fails: an update would stop; read on");
   }
 
   @ParameterizedTest
