@@ -6,6 +6,7 @@ import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.ListRules;
 import dev.colonnade.dialect.Matching.NotNullPosition;
 import dev.colonnade.dialect.Matching.RowBound;
+import dev.colonnade.dialect.OrRules;
 import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression;
@@ -180,12 +181,14 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
     if (!usable) {
       return List.of();
     }
-    int points =
-        in.openEnded()
-            ? Math.max(SelectivityDefaults.LIST_LENGTH, in.values().size())
-            : in.values().size();
     boolean fromJoin = in.values().stream().anyMatch(value -> !value.columns().isEmpty());
-    return List.of(new Bound(in.operand(), Kind.IN_LIST, List.of(in), points, fromJoin));
+    return List.of(new Bound(in.operand(), Kind.IN_LIST, List.of(in), points(in), fromJoin));
+  }
+
+  private static int points(InList in) {
+    return in.openEnded()
+        ? Math.max(SelectivityDefaults.LIST_LENGTH, in.values().size())
+        : in.values().size();
   }
 
   @Override
@@ -279,7 +282,11 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
   @Override
   public List<Bound> or(Or or) {
     if (!dialect.matching().orRanges().value()) {
-      return List.of();
+      return OrRules.of(dialect).comparisonsUnited().value()
+          ? UnitedComparisons.of(or).stream()
+              .flatMap(it -> bind(it, or).or(() -> bind(it.flipped(), or)).stream())
+              .toList()
+          : List.of();
     }
     Map<Expression, Bound> common = null;
     for (Predicate branch : or.parts()) {
@@ -321,9 +328,24 @@ final class BoundExtractor implements Predicate.Visitor<List<Bound>> {
     return result;
   }
 
+  /** All but the values of a list, where the database reads what lies between them. */
   @Override
   public List<Bound> not(Not not) {
-    return List.of();
+    boolean between =
+        dialect.matching().notEqual().value()
+            && not.part() instanceof InList in
+            && operands.isOwn(in.operand())
+            && in.values().stream()
+                .allMatch(
+                    value ->
+                        operands.isForeign(value)
+                            && operands.isComparable(in.operand(), value)
+                            && value.columns().isEmpty());
+    if (!between) {
+      return List.of();
+    }
+    InList in = (InList) not.part();
+    return List.of(new Bound(in.operand(), Kind.OPEN_RANGE, List.of(not), points(in) + 1, false));
   }
 
   @Override

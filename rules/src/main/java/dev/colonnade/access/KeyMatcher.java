@@ -179,7 +179,15 @@ final class KeyMatcher {
   private Optional<Bound> best(KeyColumn part, Demand demand, int position, List<Bound> matched) {
     return demand.boundsOn(part.value()).stream()
         .filter(bound -> isUsable(bound, part) && boundsAt(position, bound, matched))
+        .filter(bound -> !isJoinedRow(matched) || continuesRow(bound, matched))
         .findFirst();
+  }
+
+  /** True behind a list of rows that is joined like a table: nothing else is searched for. */
+  private boolean isJoinedRow(List<Bound> matched) {
+    return dialect.matching().inList().value() == InListPosition.LEADING_ALONE
+        && !matched.isEmpty()
+        && matched.get(matched.size() - 1).origins().get(0) instanceof RowInList;
   }
 
   /** Whether a bound of its kind can bound a scan in that position of the key. */
@@ -201,9 +209,8 @@ final class KeyMatcher {
 
   /** A list of rows that is joined like a table binds the next column of the row as well. */
   private boolean continuesRow(Bound bound, List<Bound> matched) {
-    return dialect.matching().inList().value() == InListPosition.LEADING_ALONE
+    return isJoinedRow(matched)
         && bound.origins().get(0) instanceof RowInList
-        && !matched.isEmpty()
         && matched.get(matched.size() - 1).origins().equals(bound.origins());
   }
 

@@ -15,7 +15,6 @@ import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.query.OrderItem;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
-import dev.colonnade.schema.NullOrder;
 import dev.colonnade.schema.Table;
 import dev.colonnade.schema.TypeFamily;
 import java.util.ArrayList;
@@ -34,11 +33,13 @@ final class OrderMatcher {
   private final Table table;
   private final Dialect dialect;
   private final SortRules sorting;
+  private final NullPlacement nulls;
 
   OrderMatcher(Table table, Dialect dialect) {
     this.table = table;
     this.dialect = dialect;
     this.sorting = SortRules.of(dialect);
+    this.nulls = new NullPlacement(table, dialect);
   }
 
   /** True when no sort is needed. */
@@ -49,10 +50,41 @@ final class OrderMatcher {
     if (oneRow || demand.order().isEmpty()) {
       return true;
     }
+    if (isOfNullsOnly(demand)) {
+      return false;
+    }
     List<OrderItem> varying =
         demand.order().stream().filter(item -> !isDropped(item.expression(), demand)).toList();
     return (dropsFixed() && delivers(varying, entry, demand, match))
-        || delivers(demand.order(), entry, demand, match);
+        || (keepsFixed() && delivers(demand.order(), entry, demand, match));
+  }
+
+  /**
+   * False where a fixed term is always dropped, while its column is not passed over in an index
+   * that is not searched by it: the terms behind it then never follow.
+   */
+  private boolean keepsFixed() {
+    return !dropsFixed() || dialect.ordering().overFiltered().value();
+  }
+
+  /**
+   * An order that, but for columns that equal a value, names columns only that are NULL, which the
+   * database sorts all the same.
+   */
+  private boolean isOfNullsOnly(Demand demand) {
+    if (!sorting.ordersByNullsSorted().value()) {
+      return false;
+    }
+    List<List<Bound>> varying =
+        demand.order().stream()
+            .map(item -> demand.boundsOn(item.expression()))
+            .filter(bounds -> bounds.stream().noneMatch(it -> it.kind() == Kind.EQUALITY))
+            .toList();
+    return !varying.isEmpty() && varying.stream().allMatch(OrderMatcher::isNull);
+  }
+
+  private static boolean isNull(List<Bound> bounds) {
+    return bounds.stream().anyMatch(it -> it.kind() == Kind.IS_NULL);
   }
 
   /** True where one row at most is found and the database knows it for ordered. */
@@ -76,7 +108,7 @@ final class OrderMatcher {
     if (wanted.isEmpty()) {
       return true;
     }
-    if (!isOrdered(entry)) {
+    if (!isOrdered(entry) || nulls.forbids(wanted)) {
       return false;
     }
     boolean forward = true;
@@ -89,8 +121,9 @@ final class OrderMatcher {
         if (!isOrdering(part, position, match) || isUnseenConstant(part, demand, match)) {
           return false;
         }
-        forward &= runsAlong(part, item, demand, false);
-        backward &= runsAlong(part, item, demand, true);
+        boolean behind = position == equalities(match);
+        forward &= runsAlong(part, item, demand, false, behind);
+        backward &= runsAlong(part, item, demand, true, behind);
         next++;
       } else if (!passesOver(part, demand, match)) {
         return false;
@@ -106,14 +139,24 @@ final class OrderMatcher {
     return next == wanted.size();
   }
 
+  /** Number of key columns that the scan is bound to one value of. */
+  private static int equalities(KeyMatch match) {
+    return (int)
+        match.matched().stream()
+            .takeWhile(it -> it.kind() == Kind.EQUALITY || it.kind() == Kind.IS_NULL)
+            .count();
+  }
+
   /**
    * True where no two rows tie once the entries are read in order up to a place, and the database
    * asks nothing of an order behind that: behind a whole unique key, or a row number that varies.
    */
   private boolean endsOrder(IndexEntry entry, int position, Demand demand) {
-    if (!dialect.ordering().uniqueEndsOrder().value()) {
-      return false;
-    }
+    return dialect.ordering().uniqueEndsOrder().value() && isUnique(entry, position, demand);
+  }
+
+  /** True where no two entries are alike up to a place. */
+  private boolean isUnique(IndexEntry entry, int position, Demand demand) {
     List<KeyColumn> key = entry.index().keyColumns();
     boolean whole =
         entry.index().unique()
@@ -122,7 +165,8 @@ final class OrderMatcher {
                 .allMatch(part -> part.column().map(it -> !table.isNullable(it)).orElse(false));
     KeyColumn last = entry.search().get(position);
     return whole
-        || (IndexEntry.isRowNumber(last, table, dialect) && !isFixed(last.value(), demand));
+        || (IndexEntry.isRowNumber(last, table, dialect)
+            && demand.boundsOn(last.value()).stream().noneMatch(it -> it.kind() == Kind.EQUALITY));
   }
 
   /** The rows of a later table order something, where one row of this table meets several. */
@@ -157,6 +201,11 @@ final class OrderMatcher {
           return false;
         }
         used.add(part);
+        if (sorting.uniqueEndsGroups().value()
+            && isUnique(entry, position, demand)
+            && open.stream().allMatch(demand::isDecidedByRow)) {
+          open.clear();
+        }
       } else if (!dialect.ordering().groupsAfterEquality().value()
           || !passesOver(part, demand, match)
           || isConverted(part.value(), demand)) {
@@ -297,25 +346,10 @@ final class OrderMatcher {
     };
   }
 
-  private boolean runsAlong(KeyColumn part, OrderItem item, Demand demand, boolean backward) {
+  private boolean runsAlong(
+      KeyColumn part, OrderItem item, Demand demand, boolean backward, boolean behindEqualities) {
     boolean stored = part.descending() && dialect.features().descending().value();
-    if ((stored != backward) != item.descending()) {
-      return false;
-    }
-    boolean nullable =
-        part.value().columns().stream().anyMatch(column -> table.isNullable(column.column()))
-            && demand.conditions().stream()
-                .noneMatch(condition -> Implication.rejectsNull(condition, part.value()));
-    return !nullable
-        || (nullsFirst(part.nulls(), stored) != backward)
-            == nullsFirst(item.nulls(), item.descending());
-  }
-
-  private boolean nullsFirst(NullOrder written, boolean descending) {
-    return switch (written) {
-      case FIRST -> true;
-      case LAST -> false;
-      case DEFAULT -> dialect.ordering().nullsFirst().value() != descending;
-    };
+    return (stored != backward) == item.descending()
+        && nulls.agrees(part, item, demand, backward, behindEqualities);
   }
 }

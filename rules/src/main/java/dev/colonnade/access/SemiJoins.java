@@ -75,20 +75,41 @@ final class SemiJoins {
       below.get().conjuncts().forEach(it -> conditions.add(it.predicate()));
       conditions.forEach(it -> result.add(new Conjunct(it, uses(it))));
     }
-    parent(block)
-        .ifPresent(
-            outer ->
-                outer.conjuncts().stream()
-                    .filter(it -> it.predicate() instanceof InSubquery in && isOf(in, block))
-                    .flatMap(it -> pairs((InSubquery) it.predicate(), block).stream())
-                    .filter(it -> read.containsAll(outerUses(it, block)))
-                    .forEach(it -> result.add(new Conjunct(it, uses(it)))));
-    if (isWithin(block, joined)) {
-      parent(block)
-          .ifPresent(
-              outer -> outer.conjuncts().stream().filter(SemiJoins::isPair).forEach(result::add));
+    parent(block).ifPresent(outer -> result.addAll(ofSurroundings(block, outer, read, joined)));
+    return result;
+  }
+
+  /**
+   * The pairs of the IN over a block and, where it is a member of the join, what makes columns
+   * equal around it and in the subqueries beside it.
+   */
+  private List<Conjunct> ofSurroundings(
+      QueryBlock block, QueryBlock outer, Set<Integer> read, Set<Integer> joined) {
+    boolean member = isWithin(block, joined);
+    List<Conjunct> result = new ArrayList<>();
+    for (Conjunct conjunct : outer.conjuncts()) {
+      Optional<QueryBlock> below = subquery(conjunct.predicate());
+      if (below.filter(block::equals).isPresent()) {
+        pairs(conjunct, block).stream()
+            .filter(it -> member || read.containsAll(outerUses(it, block)))
+            .forEach(it -> result.add(new Conjunct(it, uses(it))));
+      } else if (member && below.filter(it -> isWithin(it, joined)).isPresent()) {
+        pairs(conjunct, below.get()).forEach(it -> result.add(new Conjunct(it, uses(it))));
+        below.get().conjuncts().stream()
+            .filter(it -> equatesColumns(it.predicate()))
+            .map(it -> ofJoin(it, below.get()))
+            .forEach(result::add);
+      } else if (member && isPair(conjunct)) {
+        result.add(conjunct);
+      }
     }
     return result;
+  }
+
+  private static List<Predicate> pairs(Conjunct conjunct, QueryBlock below) {
+    return conjunct.predicate() instanceof InSubquery in && isOf(in, below)
+        ? pairs(in, below)
+        : List.of();
   }
 
   /** True where a row is wanted of a subquery, not its absence. */

@@ -38,7 +38,9 @@ final class InnoDb {
             Fact.of(true, MYSQL + "working-with-null.html"),
             MYSQL + "order-by-optimization.html",
             MYSQL + "order-by-optimization.html",
-            Fact.of(true, MYSQL + "group-by-optimization.html, tight index scan")));
+            Fact.of(true, MYSQL + "group-by-optimization.html, tight index scan"),
+            Fact.of(false, CAUTION),
+            Fact.of(false, CAUTION)));
   }
 
   static Dialect mariadb(DatabaseVersion version) {
@@ -55,6 +57,8 @@ final class InnoDb {
             Fact.of(true, "NULL is lowest, " + MEMORY),
             MEMORY,
             MARIADB + "building-the-best-index-for-a-given-select.md",
+            Fact.of(true, "observed on MariaDB 11.4.5"),
+            Fact.of(true, "observed on MariaDB 11.4.5: \"ref\" to NULL is one to a constant"),
             Fact.of(true, "observed on MariaDB 11.4.5")));
   }
 
@@ -182,15 +186,20 @@ final class InnoDb {
   }
 
   private static Ordering ordering(
-      Fact<Boolean> nullsFirst, String backward, String equality, Fact<Boolean> overFiltered) {
+      Fact<Boolean> nullsFirst,
+      String backward,
+      String equality,
+      Fact<Boolean> overFiltered,
+      Fact<Boolean> nullFixes,
+      Fact<Boolean> throughEquality) {
     return new Ordering(
         nullsFirst,
         Fact.of(false, MEMORY),
         Fact.of(true, backward),
         Fact.of(true, equality),
         overFiltered,
-        Fact.of(false, CAUTION),
-        Fact.of(false, CAUTION),
+        nullFixes,
+        throughEquality,
         Fact.of(InListOrder.KEPT, "ranges are read in the order of the index, " + MEMORY),
         Fact.of(false, CAUTION),
         Fact.of(true, MEMORY),

@@ -1,5 +1,6 @@
 package dev.colonnade.dialect;
 
+import static dev.colonnade.dialect.Sources.CAUTION;
 import static dev.colonnade.dialect.Sources.MEMORY;
 
 import dev.colonnade.dialect.Ordering.GroupDirection;
@@ -15,6 +16,10 @@ import dev.colonnade.dialect.Ordering.GroupDirection;
  *     together
  * @param convertedFixesGroups true when a day or moment that equals a text has one value for
  *     grouping; otherwise only one that equals a value of its own type has
+ * @param writtenNulls what NULLS FIRST or LAST, written in an order, asks of an index
+ * @param ordersByNullsSorted true when an order by nothing but columns that IS NULL fixes is sorted
+ * @param uniqueEndsGroups true when rows that are read in the order of a whole unique key among the
+ *     terms are each a group of their own
  * @param dependentGroupTerms which terms of GROUP BY are dropped because others decide them
  */
 public record SortRules(
@@ -22,9 +27,36 @@ public record SortRules(
     Fact<Boolean> firstGroupingIndex,
     Fact<GroupDirection> distinctDirection,
     Fact<Boolean> convertedFixesGroups,
+    Fact<WrittenNulls> writtenNulls,
+    Fact<Boolean> ordersByNullsSorted,
+    Fact<Boolean> uniqueEndsGroups,
     Fact<DependentTerms> dependentGroupTerms) {
 
   private static final Fact<Boolean> CONVERTED = Fact.of(true, MEMORY);
+  private static final Fact<Boolean> ALL_TERMS = Fact.of(false, CAUTION);
+  private static final Fact<Boolean> NULLS_ORDERED = Fact.of(false, MEMORY);
+  private static final Fact<WrittenNulls> MOOT =
+      Fact.of(WrittenNulls.MOOT_WITHOUT_NULLS, "common practice, " + MEMORY);
+
+  /** What NULLS FIRST or LAST, written in an order, asks of an index. */
+  public enum WrittenNulls {
+    /** That its NULLs stand there; nothing where no row has NULL. */
+    MOOT_WITHOUT_NULLS,
+    /** That its NULLs stand there; nothing of a column that is NOT NULL. */
+    COMPARED_IF_NULLABLE,
+    /** That its NULLs stand there, though the column is NOT NULL. */
+    COMPARED,
+    /**
+     * Nothing, but that an order with NULLS LAST which names a nullable column is sorted, though no
+     * row has NULL.
+     */
+    LAST_SORTED_WITH_NULLABLE,
+    /**
+     * That its NULLs stand there, or that the column is the first behind equalities, so that its
+     * NULLs and its values are read in two parts.
+     */
+    READ_IN_TWO_PARTS
+  }
 
   /** Terms of GROUP BY that others of the same table decide. */
   public enum DependentTerms {
@@ -46,6 +78,12 @@ public record SortRules(
               Fact.of(false, "observed on PostgreSQL 18.6"),
               likeGroups,
               CONVERTED,
+              Fact.of(
+                  WrittenNulls.COMPARED,
+                  "source, pathkeys.c, make_pathkey_from_sortinfo: part of what is compared;"
+                      + " observed on PostgreSQL 18.6"),
+              NULLS_ORDERED,
+              ALL_TERMS,
               dialect
                   .version()
                   .choose(
@@ -57,6 +95,16 @@ public record SortRules(
                           DependentTerms.PRIMARY_KEY,
                           "release notes 18: unique indexes are new there, " + MEMORY),
                       18));
+      case "mariadb" ->
+          new SortRules(
+              Fact.of(true, MEMORY),
+              Fact.of(false, MEMORY),
+              likeGroups,
+              CONVERTED,
+              MOOT,
+              Fact.of(true, "observed on MariaDB 11.4.5"),
+              ALL_TERMS,
+              Fact.of(DependentTerms.KEPT, MEMORY));
       case "h2" ->
           new SortRules(
               Fact.of(false, "observed on H2 2.5.252"),
@@ -66,6 +114,9 @@ public record SortRules(
                       + " in use; observed on H2 2.5.252"),
               likeGroups,
               CONVERTED,
+              Fact.of(WrittenNulls.COMPARED_IF_NULLABLE, "observed on H2 2.5.252"),
+              NULLS_ORDERED,
+              ALL_TERMS,
               Fact.of(DependentTerms.KEPT, "observed on H2 2.5.252"));
       case "hsqldb" ->
           new SortRules(
@@ -73,6 +124,12 @@ public record SortRules(
               Fact.of(false, "observed on HSQLDB 2.7.4"),
               likeGroups,
               CONVERTED,
+              Fact.of(
+                  WrittenNulls.LAST_SORTED_WITH_NULLABLE,
+                  "source, SortAndSlice.java, where hasNullsLast and isNullable are asked for;"
+                      + " observed on HSQLDB 2.7.4"),
+              NULLS_ORDERED,
+              ALL_TERMS,
               Fact.of(DependentTerms.KEPT, "observed on HSQLDB 2.7.4"));
       case "sqlite" ->
           new SortRules(
@@ -83,6 +140,11 @@ public record SortRules(
                   "source, where.c, wherePathSatisfiesOrderBy: directions are moot for GROUP BY"
                       + " only; observed on SQLite 3.54.1"),
               CONVERTED,
+              Fact.of(
+                  WrittenNulls.READ_IN_TWO_PARTS,
+                  "source, where.c, WHERE_BIGNULL_SORT; observed on SQLite 3.54.1"),
+              NULLS_ORDERED,
+              Fact.of(true, "observed on SQLite 3.54.1"),
               Fact.of(DependentTerms.KEPT, "observed on SQLite 3.54.1"));
       case "derby" ->
           new SortRules(
@@ -90,6 +152,9 @@ public record SortRules(
               Fact.of(false, MEMORY),
               likeGroups,
               Fact.of(false, "observed on Derby 10.16.1.1"),
+              Fact.of(WrittenNulls.COMPARED, "observed on Derby 10.16.1.1"),
+              NULLS_ORDERED,
+              Fact.of(true, "observed on Derby 10.16.1.1"),
               Fact.of(DependentTerms.KEPT, MEMORY));
       default ->
           new SortRules(
@@ -97,6 +162,9 @@ public record SortRules(
               Fact.of(false, MEMORY),
               likeGroups,
               CONVERTED,
+              MOOT,
+              NULLS_ORDERED,
+              ALL_TERMS,
               Fact.of(DependentTerms.KEPT, MEMORY));
     };
   }
