@@ -14,6 +14,8 @@ import java.util.Optional;
  * @param includedOnUnique true where a unique index may include columns
  * @param includedOnAny true where any index may
  * @param typedDays true where a day is written {@code date '2024-01-31'}
+ * @param nullsOrder true where an order says where NULLs stand
+ * @param offset how a number of rows behind the first three is asked for, with {@code %d} for it
  * @param limit how a number of rows is asked for, with {@code %d} for it
  */
 record Abilities(
@@ -26,6 +28,8 @@ record Abilities(
     boolean includedOnUnique,
     boolean includedOnAny,
     boolean typedDays,
+    boolean nullsOrder,
+    String offset,
     String limit) {
 
   /** The n-th value of a kind as a literal. */

@@ -111,6 +111,9 @@ final class Agreement {
 
   /** The database refuses a query; more than a few of a hundred are a fault of the generator. */
   void refused(SQLException reason) {
+    if ("REFUSED".matches(SHOWN)) {
+      System.out.println("REFUSED: " + reason.getMessage());
+    }
     refused.add(reason.getMessage());
   }
 

@@ -16,10 +16,12 @@ final class ConditionGenerator {
 
   private final Random random;
   private final Abilities abilities;
+  private final FurtherConditions further;
 
   ConditionGenerator(Random random, Abilities abilities) {
     this.random = random;
     this.abilities = abilities;
+    this.further = new FurtherConditions(random, abilities);
   }
 
   private boolean chance(int percent) {
@@ -106,7 +108,10 @@ final class ConditionGenerator {
     if (column.kind() == ValueKind.TRUTH) {
       return truth(column, left);
     }
-    int draw = random.nextInt(100);
+    int draw = random.nextInt(106);
+    if (draw >= 100) {
+      return further.onColumn(table, column);
+    }
     if (draw < 22) {
       return equality(table, column);
     }
@@ -157,6 +162,11 @@ final class ConditionGenerator {
     }
     return condition(
         "(" + left + " < " + literal(column) + " or " + left + " > " + literal(column) + ")", name);
+  }
+
+  /** The rows behind a place in the order of an index, where it has two plain columns. */
+  Optional<TestCondition> nextPage(TestTable table, TestIndex index) {
+    return further.nextPage(table, index);
   }
 
   private TestCondition truth(TestColumn column, String left) {

@@ -43,6 +43,8 @@ final class DerbyPlanner extends EmbeddedPlanner {
             false,
             false,
             false,
+            true,
+            "offset 3 rows fetch first %d rows only",
             "fetch first %d rows only"),
         DriverManager.getConnection(url()));
     execute("call syscs_util.syscs_set_runtimestatistics(1)");

@@ -24,7 +24,10 @@ import java.util.regex.Pattern;
  */
 final class H2Planner extends EmbeddedPlanner {
   private static final Pattern COUNT = Pattern.compile("\\s*/\\* scanCount: (\\d+) \\*/");
-  private static final Pattern POINT = Pattern.compile(" = | is null| in \\(|^\\w+\\.\\w+$|^not ");
+  private static final Pattern POINT =
+      Pattern.compile(" = | is null| in \\(|^\\w+\\.\\w+$|^not \\w+\\.\\w+$");
+
+  private static final Pattern COMPUTED = Pattern.compile("\\w\\(| \\+ ");
 
   private static final Pattern SEVERAL = Pattern.compile(" in \\(| or ");
 
@@ -48,6 +51,8 @@ final class H2Planner extends EmbeddedPlanner {
             true,
             false,
             true,
+            true,
+            "limit %d offset 3",
             "limit %d"),
         DriverManager.getConnection("jdbc:h2:mem:"));
   }
@@ -189,6 +194,7 @@ final class H2Planner extends EmbeddedPlanner {
             .filter(it -> POINT.matcher(it.sql()).find())
             .filter(it -> columns.size() == 1 || !SEVERAL.matcher(it.sql()).find())
             .filter(it -> it.columns().size() == 1 || !it.sql().contains(" or "))
+            .filter(it -> !COMPUTED.matcher(it.sql()).find())
             .filter(it -> !it.sql().endsWith(" is null") || isAlone(it, query))
             .toList();
     String table = query.tables().get(0);

@@ -39,6 +39,8 @@ final class HsqlDbPlanner extends EmbeddedPlanner {
             false,
             false,
             true,
+            true,
+            "limit %d offset 3",
             "limit %d"),
         DriverManager.getConnection("jdbc:hsqldb:mem:planner"));
   }

@@ -11,10 +11,17 @@ final class JoinText {
   private final List<String> below = new ArrayList<>();
   private final List<TestCondition> where = new ArrayList<>();
   private final List<TestCondition> elsewhere = new ArrayList<>();
+  private final List<String> selected = new ArrayList<>();
 
-  JoinText(String first) {
-    from = new StringBuilder(first).append(TestQuery.MARK);
+  /** The text begins with a table, or with a derived table of that name over some of its rows. */
+  JoinText(String first, List<TestCondition> own, boolean derived) {
+    from = new StringBuilder(derived ? rowsOf(first, own) : first + TestQuery.MARK);
     tables.add(first);
+    elsewhere.addAll(own);
+  }
+
+  private static String rowsOf(String table, List<TestCondition> own) {
+    return "(select * from " + table + TestQuery.MARK + TestQuery.where(own) + ") " + table;
   }
 
   void where(List<TestCondition> conditions) {
@@ -27,6 +34,37 @@ final class JoinText {
     tables.add(table);
     elsewhere.add(pair);
     where.addAll(own);
+  }
+
+  /** A derived table in place of the table, under its name. */
+  void derived(String table, TestCondition pair, List<TestCondition> own, boolean outer) {
+    from.append(outer ? " left join " : " inner join ").append(rowsOf(table, own));
+    from.append(" on ").append(pair.sql());
+    tables.add(table);
+    elsewhere.addAll(with(pair, own));
+  }
+
+  /** Side by side in FROM, the tables are joined in WHERE. */
+  void beside(String table, TestCondition pair, List<TestCondition> own) {
+    from.append(" cross join ").append(table).append(TestQuery.MARK);
+    tables.add(table);
+    where.add(pair);
+    where.addAll(own);
+  }
+
+  /** A subquery that yields a value: in the select list, or tested where rows are counted. */
+  void selected(String table, TestCondition pair, List<TestCondition> own, String column) {
+    subquery(table, pair, own);
+    selected.add(
+        "(select max("
+            + table
+            + "."
+            + column
+            + ") from "
+            + table
+            + TestQuery.MARK
+            + TestQuery.where(with(pair, own))
+            + ")");
   }
 
   /** Conditions of the inner table stand in ON: in WHERE they would make the join an inner one. */
@@ -76,8 +114,12 @@ final class JoinText {
   }
 
   TestQuery query(String select, String rest, boolean grouped, boolean sorted, boolean firstRows) {
+    boolean counted = grouped || select.contains("(");
+    if (counted) {
+      selected.forEach(it -> where.add(new TestCondition(it + " is not null", List.of())));
+    }
     return new TestQuery(
-        select,
+        counted || selected.isEmpty() ? select : select + ", " + String.join(", ", selected),
         from + TestQuery.where(where),
         List.copyOf(tables),
         List.copyOf(below),

@@ -101,9 +101,8 @@ sealed interface KnownDifference permits Overclaim, Underclaim, PlannerChoice, P
       int size = ours.candidate().matching().size();
       return size > 0
           && ours.access().demand().boundsOn(ours.candidate().matching().get(size - 1)).stream()
-              .limit(1)
               .map(Bound::kind)
-              .noneMatch(Bound.Kind::isPoint);
+              .anyMatch(kind -> !kind.isPoint());
     }
 
     boolean equates(String column) {

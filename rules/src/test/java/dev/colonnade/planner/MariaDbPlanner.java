@@ -44,6 +44,8 @@ final class MariaDbPlanner extends EmbeddedPlanner {
             false,
             false,
             true,
+            false,
+            "limit %d offset 3",
             "limit %d"),
         DriverManager.getConnection(url));
     this.server = server;

@@ -67,7 +67,7 @@ enum PlanWording implements KnownDifference {
       return it.isMatching()
           && it.planner().size() == it.own().size() + 1
           && it.startsAlike(it.own().size())
-          && it.query().select().contains("." + it.planner().get(it.own().size()) + ")");
+          && it.query().sql().contains("(" + it.table().name() + "." + last(it) + ")");
     }
   },
   OTHER_SORT_INDEX(
@@ -127,6 +127,10 @@ enum PlanWording implements KnownDifference {
           && it.startsAlike(it.own().size());
     }
   };
+
+  private static String last(Case it) {
+    return it.planner().get(it.own().size());
+  }
 
   private final Set<String> databases;
   private final String explanation;

@@ -30,14 +30,33 @@ enum PlannerChoice implements KnownDifference {
   IN_LEFT_OUT(
       Set.of("sqlite"),
       "An IN list behind other conditions is left out of the seek key where the statistics say that"
-          + " stepping over entries costs less.") {
+          + " stepping over entries costs less, or a range on its column is taken in its place.") {
     @Override
     public boolean explains(Case it) {
       return it.isMatching()
           && it.planner().size() < it.own().size()
           && it.startsAlike(it.planner().size())
-          && (it.query().from().contains("." + it.own().get(it.planner().size()) + " in (select ")
-              || !it.conditions(sql -> isList(sql, it.own().get(it.planner().size()))).isEmpty());
+          && (isList(it, it.planner().size())
+              || (!it.planner().isEmpty() && isList(it, it.planner().size() - 1)));
+    }
+
+    private boolean isList(Case it, int position) {
+      String column = it.own().get(position);
+      return it.query().from().contains("." + column + " in (select ")
+          || !it.conditions(sql -> PlannerChoice.isList(sql, column)).isEmpty();
+    }
+  },
+  LOOKUP_PREFERRED(
+      Set.of("mariadb"),
+      "Where a look-up by equalities, with values of another table or of one row at most, and a"
+          + " longer key with ranges both serve, cost decides; the analysis takes the longer"
+          + " one.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.isJoin()
+          && it.planner().size() < it.own().size()
+          && it.startsAlike(it.planner().size());
     }
   },
   WHOLE_INDEX_READ(

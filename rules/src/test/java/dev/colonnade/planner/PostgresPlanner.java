@@ -50,6 +50,8 @@ final class PostgresPlanner extends EmbeddedPlanner {
             true,
             true,
             true,
+            true,
+            "limit %d offset 3",
             "limit %d"),
         connection);
     this.server = server;

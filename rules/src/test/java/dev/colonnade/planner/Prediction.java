@@ -13,6 +13,8 @@ import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.BlockRole;
+import dev.colonnade.query.FromItem;
+import dev.colonnade.query.FromItem.DerivedUse;
 import dev.colonnade.query.FromItem.TableUse;
 import dev.colonnade.query.Query;
 import dev.colonnade.query.QueryBlock;
@@ -38,6 +40,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -134,11 +137,18 @@ final class Prediction {
             .findFirst()
             .orElseThrow();
     boolean apart = theirs.apart().contains(index.table());
-    boolean correlated = apart && block.role() == BlockRole.EXISTS;
+    boolean correlated =
+        apart && (block.role() == BlockRole.EXISTS || block.role() == BlockRole.SCALAR);
     Set<Integer> read = new LinkedHashSet<>();
     Set<Integer> joined = new LinkedHashSet<>();
     for (QueryBlock any : query.blocks()) {
       boolean around = correlated && block.parent().equals(Optional.of(any.number()));
+      for (FromItem item : any.from()) {
+        if (item instanceof DerivedUse derived
+            && (around || theirs.readBefore().contains(derived.alias().toLowerCase(Locale.ROOT)))) {
+          read.add(derived.use());
+        }
+      }
       for (TableUse use : any.tables()) {
         if (around || theirs.readBefore().stream().anyMatch(name -> isOf(use, name))) {
           read.add(use.use());

@@ -16,13 +16,16 @@ import java.util.Set;
 
 /** Generates queries that have something to do with an index, most of the time. */
 final class QueryGenerator {
+  /** Percentage of tables that stand in a derived table. */
+  private static final int DERIVED = 6;
+
   private final Random random;
-  private final String limit;
+  private final Abilities abilities;
   private final ConditionGenerator conditions;
 
   QueryGenerator(Random random, Abilities abilities) {
     this.random = random;
-    this.limit = abilities.limit();
+    this.abilities = abilities;
     this.conditions = new ConditionGenerator(random, abilities);
   }
 
@@ -37,8 +40,9 @@ final class QueryGenerator {
   /** A query of one table, made with one of its indexes in mind. */
   TestQuery single(TestTable table) {
     TestIndex index = pick(table.indexes());
-    JoinText text = new JoinText(table.name());
-    text.where(where(table, index));
+    boolean derived = chance(DERIVED);
+    JoinText text = new JoinText(table.name(), derived ? where(table, index) : List.of(), derived);
+    text.where(derived && chance(50) ? List.of() : where(table, index));
     return finish(text, table, index);
   }
 
@@ -49,7 +53,8 @@ final class QueryGenerator {
   TestQuery join(List<TestTable> tables) {
     TestTable main = tables.get(0);
     TestIndex index = pick(main.indexes());
-    JoinText text = new JoinText(main.name());
+    boolean derived = chance(DERIVED);
+    JoinText text = new JoinText(main.name(), derived ? where(main, index) : List.of(), derived);
     List<TestTable> joined = new ArrayList<>(List.of(main));
     for (TestTable next : tables.subList(1, tables.size())) {
       TestTable partner = pick(joined);
@@ -59,8 +64,16 @@ final class QueryGenerator {
       }
       List<TestCondition> own =
           chance(60) ? where(next, pick(next.indexes())) : new ArrayList<>(List.of());
-      int draw = random.nextInt(100);
-      if (draw < 50) {
+      int draw = random.nextInt(115);
+      if (draw >= 108) {
+        text.derived(next.name(), pair.get(), own, chance(40));
+        joined.add(next);
+      } else if (draw >= 104) {
+        text.beside(next.name(), pair.get(), own);
+        joined.add(next);
+      } else if (draw >= 100) {
+        text.selected(next.name(), pair.get(), own, pick(plain(next, index(next))).name());
+      } else if (draw < 50) {
         text.inner(next.name(), pair.get(), own);
         joined.add(next);
       } else if (draw < 70) {
@@ -80,6 +93,10 @@ final class QueryGenerator {
     return finish(text, main, index);
   }
 
+  private TestIndex index(TestTable table) {
+    return pick(table.indexes());
+  }
+
   private List<TestCondition> where(TestTable table, TestIndex index) {
     List<TestCondition> where = new ArrayList<>();
     boolean points = true;
@@ -92,6 +109,9 @@ final class QueryGenerator {
     }
     while (chance(30)) {
       where.add(conditions.onColumn(table, pick(table.columns())));
+    }
+    if (chance(4)) {
+      conditions.nextPage(table, index).ifPresent(where::add);
     }
     index
         .predicate()
@@ -120,7 +140,9 @@ final class QueryGenerator {
     }
     if (draw < 22) {
       String columns = String.join(", ", groupColumns(main, index));
-      return text.query(columns + ", count(*)", " group by " + columns, true, false, false);
+      String having = chance(20) ? " having count(*) > 1" : "";
+      return text.query(
+          columns + ", count(*)", " group by " + columns + having, true, false, false);
     }
     if (draw < 28) {
       String columns = String.join(", ", groupColumns(main, index));
@@ -130,8 +152,12 @@ final class QueryGenerator {
     boolean limited = chance(15);
     String rest =
         (sorted ? " order by " + order(main, index, where) : "")
-            + (limited ? " " + String.format(Locale.ROOT, limit, 1 + random.nextInt(20)) : "");
+            + (limited ? " " + limit(1 + random.nextInt(20)) : "");
     return text.query(select(main, index), rest, false, sorted, limited);
+  }
+
+  private String limit(int rows) {
+    return String.format(Locale.ROOT, chance(25) ? abilities.offset() : abilities.limit(), rows);
   }
 
   private List<TestColumn> plain(TestTable table, TestIndex index) {
@@ -182,7 +208,11 @@ final class QueryGenerator {
     boolean reversed = chance(30);
     for (TestKey part : key.subList(start, end)) {
       boolean descending = (part.descending() != reversed) != chance(10);
-      terms.add(ConditionGenerator.qualified(table, part.text()) + (descending ? " desc" : ""));
+      String nulls = abilities.nullsOrder() && chance(5) ? " nulls " : "";
+      terms.add(
+          ConditionGenerator.qualified(table, part.text())
+              + (descending ? " desc" : "")
+              + (nulls.isEmpty() ? "" : nulls + (chance(50) ? "first" : "last")));
     }
     if (chance(12)) {
       terms.add(table.name() + "." + pick(table.columns()).name());
@@ -196,7 +226,7 @@ final class QueryGenerator {
     Set<String> once = new LinkedHashSet<>();
     Set<String> seen = new LinkedHashSet<>();
     for (String term : terms) {
-      if (seen.add(term.replace(" desc", ""))) {
+      if (seen.add(term.replaceAll(" desc| nulls \\w+", ""))) {
         once.add(term);
       }
     }

@@ -38,6 +38,8 @@ final class SqlitePlanner extends EmbeddedPlanner {
             false,
             false,
             false,
+            true,
+            "limit %d offset 3",
             "limit %d"),
         DriverManager.getConnection("jdbc:sqlite::memory:"));
     execute("pragma automatic_index = off");

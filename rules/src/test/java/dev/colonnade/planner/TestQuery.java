@@ -53,11 +53,13 @@ record TestQuery(
 
   /** The statement, each table with what forces the index behind it. */
   String sql(UnaryOperator<String> hint) {
-    String body =
-        MARKED
-            .matcher(from)
-            .replaceAll(it -> Matcher.quoteReplacement(it.group(1) + hint.apply(it.group(1))));
-    return "select " + select + " from " + body + rest;
+    return "select " + marked(select, hint) + " from " + marked(from, hint) + rest;
+  }
+
+  private static String marked(String text, UnaryOperator<String> hint) {
+    return MARKED
+        .matcher(text)
+        .replaceAll(it -> Matcher.quoteReplacement(it.group(1) + hint.apply(it.group(1))));
   }
 
   /** The statement without hints. */

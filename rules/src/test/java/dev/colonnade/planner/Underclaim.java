@@ -30,7 +30,7 @@ enum Underclaim implements KnownDifference {
     }
   },
   SINGLE_ROW_KNOWN(
-      Set.of("sqlite", "mariadb"),
+      Set.of("sqlite", "mariadb", "derby"),
       "Equalities on the whole primary key leave one row at most, whatever the index; no sort is"
           + " planned.") {
     @Override
@@ -78,9 +78,9 @@ enum Underclaim implements KnownDifference {
     }
   },
   ALWAYS_TRUE(
-      Set.of("postgresql"),
-      "From version 17, IS NOT NULL on a column that is NOT NULL is dropped, and with it the need"
-          + " to read the column.") {
+      Set.of("postgresql", "sqlite"),
+      "IS NOT NULL on a column that is NOT NULL is dropped (PostgreSQL: from version 17), and with"
+          + " it the need to read the column.") {
     @Override
     public boolean explains(Case it) {
       return it.what().equals("covering")
@@ -157,10 +157,11 @@ enum Underclaim implements KnownDifference {
       Set.of("mariadb", "derby", "sqlite"),
       "A condition on one column of an equality between tables, such as IS NOT NULL or LIKE, is"
           + " asked of the other column as well; the analysis carries comparisons with values and"
-          + " lists only.") {
+          + " lists only, and none between columns of one table.") {
     @Override
     public boolean explains(Case it) {
-      return it.isJoin()
+      String own = it.table().name() + "\\.\\w+";
+      return (it.isJoin() || !it.conditions(sql -> sql.matches(own + " [=<] " + own)).isEmpty())
           && it.isMatching()
           && it.planner().size() > it.own().size()
           && it.startsAlike(it.own().size());
@@ -195,6 +196,43 @@ enum Underclaim implements KnownDifference {
       return !all.isEmpty()
           && all.get(all.size() - 1).sql().matches("\\w+\\.\\w+")
           && (it.isOrder(true) || (it.isMatching() && it.planner().size() > it.own().size()));
+    }
+  },
+  PUSHED_INTO_DERIVED(
+      Set.of("h2"),
+      "What is asked of the rows of a derived table, values of a subquery and the first column of a"
+          + " row included, is handed to it as a parameter; the analysis hands less inside.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching()
+          && it.query().from().contains("(select * from " + it.table().name() + TestQuery.MARK)
+          && it.word().plan().contains("?1")
+          && it.planner().size() > it.own().size();
+    }
+  },
+  JOIN_ELIMINATED(
+      Set.of("mariadb"),
+      "An outer join by a unique key of which nothing is read is left out, and what is said of"
+          + " joins no longer holds.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true) && it.query().from().contains(" left join ");
+    }
+  },
+  EQUAL_ENDS(Set.of("mariadb"), "A range between a value and the same value is an equality.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true)
+          && !it.conditions(sql -> sql.contains(" between ") || sql.contains(" >= ")).isEmpty();
+    }
+  },
+  COLUMNS_EQUAL(
+      Set.of("postgresql"),
+      "Columns of one table that equal each other stand for each other in an order.") {
+    @Override
+    public boolean explains(Case it) {
+      String own = it.table().name() + "\\.\\w+";
+      return it.isOrder(true) && !it.conditions(sql -> sql.matches(own + " = " + own)).isEmpty();
     }
   },
   CONSTANT_ABOVE_JOIN(
