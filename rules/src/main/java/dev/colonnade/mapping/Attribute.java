@@ -40,12 +40,19 @@ public sealed interface Attribute {
    *
    * @param target binary name of its class
    * @param link the way to it
-   * @param optional true unless an annotation says that there is always one
+   * @param optional true unless the reference itself says that there is always one
+   * @param nullable true where it is optional and none of its columns says otherwise
    * @param mayDangle true where its key may be that of no row, so that the row has to be looked for
    * @param fetching how it is read
    */
   record ToOne(
-      String name, String target, Link link, boolean optional, boolean mayDangle, Fetching fetching)
+      String name,
+      String target,
+      Link link,
+      boolean optional,
+      boolean nullable,
+      boolean mayDangle,
+      Fetching fetching)
       implements Attribute {}
 
   /**

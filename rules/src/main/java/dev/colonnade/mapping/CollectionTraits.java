@@ -12,6 +12,8 @@ import java.util.Optional;
  * @param filters conditions that can be switched on
  * @param keyAttribute the attribute of its elements that is a map's key; empty text for the
  *     identifier
+ * @param sqlOrder the order of its elements where it is given in SQL, cut where the alias of their
+ *     table belongs
  * @param softDelete how rows of the table between or of the elements are marked as deleted
  */
 public record CollectionTraits(
@@ -20,6 +22,7 @@ public record CollectionTraits(
     List<Restriction> linkRestrictions,
     List<Filter> filters,
     Optional<String> keyAttribute,
+    Optional<Restriction> sqlOrder,
     Optional<SoftDelete> softDelete) {
   /** Copies the lists. */
   public CollectionTraits {

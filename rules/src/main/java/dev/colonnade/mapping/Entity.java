@@ -14,6 +14,8 @@ import java.util.Optional;
  * @param isAbstract true where no row is of this class itself
  * @param table the table of its own attributes; for a single table the root's
  * @param joinedTables further tables with a part of each row, superclasses' tables root first
+ * @param subselect the SQL query whose rows the entity's are, where no table holds them; such rows
+ *     are read and never changed
  * @param parent binary name of the nearest superclass that is an entity
  * @param inheritance the strategy of its hierarchy
  * @param discriminator what tells its rows from those of its relatives
@@ -30,6 +32,7 @@ public record Entity(
     boolean isAbstract,
     Identifier table,
     List<JoinedTable> joinedTables,
+    Optional<String> subselect,
     Optional<String> parent,
     Inheritance inheritance,
     Optional<Discriminator> discriminator,
@@ -77,7 +80,7 @@ public record Entity(
    * ({@code @MapsId}) is always there.
    */
   public boolean mayLack(Attribute.ToOne reference) {
-    return reference.optional()
+    return reference.nullable()
         && !(reference.link() instanceof Link.OwnColumns own
             && own.pairs().stream()
                 .allMatch(

@@ -71,17 +71,44 @@ final class DialectForms {
   /** Words that JSqlParser keeps for itself and the supported databases allow as names. */
   private static final Set<String> NAMES =
       Set.of(
-          "errors", "final", "import", "returns", "sample", "prior", "force", "use", "semi", "uuid",
-          "number", "map", "script", "verify", "output", "minus", "pivot", "unpivot", "current");
+          "csv",
+          "current",
+          "errors",
+          "excludes",
+          "extend",
+          "fbv",
+          "file",
+          "final",
+          "force",
+          "import",
+          "includes",
+          "map",
+          "minus",
+          "number",
+          "output",
+          "pivot",
+          "preferring",
+          "prewhere",
+          "prior",
+          "returns",
+          "sample",
+          "script",
+          "semi",
+          "settings",
+          "statement",
+          "unpivot",
+          "use",
+          "uuid",
+          "verify");
 
   /** Those among them that are types as well. */
   private static final Set<String> TYPES = Set.of("uuid", "number", "map");
 
-  /** What follows a name that is a column. */
-  private static final Pattern AFTER_COLUMN =
+  /** What follows a name of a column, or of a table or what stands for one. */
+  private static final Pattern AFTER_NAME =
       Pattern.compile(
-          "\\s*([,)=<>!.;+*/|-]|$|(from|and|or|is|in|not|like|between|asc|desc|as|order|group|limit"
-              + "|where|then|end)\\b)",
+          "\\s*([,)=<>!.;+*/|-]|$|(from|and|or|is|in|not|like|ilike|between|asc|desc|as|order|group|limit"
+              + "|where|then|end|join|inner|left|right|full|cross|on|set|having|union|fetch|offset)\\b)",
           Pattern.CASE_INSENSITIVE);
 
   private static final Pattern QUERY_WORD =
@@ -236,11 +263,11 @@ final class DialectForms {
     return MYSQL.contains(database) ? match(pattern, start, replacement) : Optional.empty();
   }
 
-  /** A column named by a word that the parser keeps for itself gets quotes. */
+  /** A name that is a word which the parser keeps for itself gets quotes. */
   private Optional<Form> name(String word, int start, int end) {
     if (!isQuery
         || !NAMES.contains(word)
-        || !AFTER_COLUMN.matcher(sql).region(end, sql.length()).lookingAt()) {
+        || !AFTER_NAME.matcher(sql).region(end, sql.length()).lookingAt()) {
       return Optional.empty();
     }
     String before = before(start).toLowerCase(Locale.ROOT);

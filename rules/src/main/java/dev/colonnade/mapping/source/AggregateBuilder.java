@@ -89,6 +89,7 @@ final class AggregateBuilder {
         owner.table,
         List.of(),
         Optional.empty(),
+        Optional.empty(),
         Inheritance.NONE,
         Optional.empty(),
         id,

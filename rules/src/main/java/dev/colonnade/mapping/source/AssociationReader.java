@@ -40,14 +40,26 @@ final class AssociationReader {
     if (target.isEmpty()) {
       return Optional.empty();
     }
+    boolean optional = !isDenied(annotation, "optional");
     return Optional.of(
         new Attribute.ToOne(
             member.name(),
             target.get().className(),
             link(member, annotation, place, target.get()),
-            annotation.value("optional") == null || annotation.value("optional").asBoolean(),
+            optional,
+            optional && columns(member, place).stream().noneMatch(it -> isDenied(it, "nullable")),
             Marks.has(member.target(), "NotFound"),
             upkeep.fetching(member, annotation)));
+  }
+
+  private static boolean isDenied(AnnotationInstance annotation, String attribute) {
+    return annotation.value(attribute) != null && !annotation.value(attribute).asBoolean();
+  }
+
+  /** The columns of a reference that are written down, at its owner or where it is. */
+  private static List<AnnotationInstance> columns(Member member, Place place) {
+    List<AnnotationInstance> overridden = place.overrides().joinColumns(member.name());
+    return overridden.isEmpty() ? joinColumns(member) : overridden;
   }
 
   /** True for a formula that is one of several parts of a key, or that is not known. */
@@ -95,10 +107,7 @@ final class AssociationReader {
     if (Marks.hasAny(member.target(), "PrimaryKeyJoinColumn", "PrimaryKeyJoinColumns")) {
       return new Link.OwnColumns(place.table(), byPrimaryKey(place.entity(), target));
     }
-    List<AnnotationInstance> columns = place.overrides().joinColumns(member.name());
-    if (columns.isEmpty()) {
-      columns = joinColumns(member);
-    }
+    List<AnnotationInstance> columns = columns(member, place);
     Identifier table =
         columns.isEmpty()
             ? place.table()
@@ -295,7 +304,9 @@ final class AssociationReader {
       Identifier keyTable) {
     Identifier elements = target.map(EntityClass::table).orElse(keyTable);
     Optional<String> orderBy =
-        Marks.find(member.target(), "OrderBy").map(it -> Marks.text(it, "value").orElse(""));
+        UpkeepReader.sqlOrder(member.target()).isPresent()
+            ? Optional.empty()
+            : Marks.find(member.target(), "OrderBy").map(it -> Marks.text(it, "value").orElse(""));
     Optional<MappedColumn> index =
         Marks.find(member.target(), "OrderColumn")
             .map(it -> Marks.text(it, "name").orElse(member.name() + "_ORDER"))

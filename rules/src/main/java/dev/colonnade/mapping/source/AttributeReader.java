@@ -56,11 +56,11 @@ final class AttributeReader {
   }
 
   private Optional<Attribute> read(Member member, Place place, int depth) {
-    if (Marks.hasAny(member.target(), "Any", "ManyToAny")
-        || AssociationReader.hasUnreadFormula(member)) {
-      reading.problem(
-          place.entity(), "attribute " + member.name() + " is of a kind that is not read");
-      return Optional.empty();
+    if (Marks.has(member.target(), "Any")) {
+      return ofAnyClass(member, place);
+    }
+    if (Marks.has(member.target(), "ManyToAny") || AssociationReader.hasUnreadFormula(member)) {
+      return unread(member, place);
     }
     if (Marks.hasAny(member.target(), "ManyToOne", "OneToOne")) {
       return associations.toOne(member, place);
@@ -84,6 +84,46 @@ final class AttributeReader {
       return embedded(member, embeddable.get(), place, depth);
     }
     return Optional.of(basic(member.name(), member, place));
+  }
+
+  private Optional<Attribute> unread(Member member, Place place) {
+    reading.problem(
+        place.entity(), "attribute " + member.name() + " is of a kind that is not read");
+    return Optional.empty();
+  }
+
+  /**
+   * A reference to an entity of any class: its columns are the class and the key (Hibernate ORM
+   * user guide, "@Any mapping").
+   */
+  private Optional<Attribute> ofAnyClass(Member member, Place place) {
+    Optional<String> kind = Marks.text(Marks.find(member.target(), "Column"), "name");
+    List<AnnotationInstance> keys = Marks.all(member.target(), "JoinColumn", "JoinColumns");
+    Optional<String> key =
+        keys.size() == 1 ? Marks.text(keys.get(0), "name") : Optional.<String>empty();
+    if (kind.isEmpty() || key.isEmpty()) {
+      return unread(member, place);
+    }
+    Optional<String> fetch =
+        Marks.find(member.target(), "Any").flatMap(it -> Marks.constant(it, "fetch"));
+    if (!fetch.equals(Optional.of("LAZY"))) {
+      reading.problem(
+          place.entity(), "what attribute " + member.name() + " refers to is read at once, unseen");
+    }
+    return Optional.of(
+        new Attribute.Embedded(
+            member.name(),
+            member.className(),
+            List.of(
+                inColumn("class", "java.lang.String", kind.get(), place),
+                inColumn("id", "java.lang.Object", key.get(), place))));
+  }
+
+  private Attribute inColumn(String name, String javaType, String column, Place place) {
+    return new Attribute.Basic(
+        name,
+        new MappedColumn(place.table(), reading.names.physical(column)),
+        new ValueType(javaType, Storage.CONVERTED));
   }
 
   /** The class of an embedded attribute. */

@@ -42,6 +42,7 @@ final class EntityReader {
         Modifier.isAbstract(entity.type.flags()),
         entity.table(),
         joinedTables(entity),
+        Marks.text(Marks.find(entity.type, "Subselect"), "value"),
         entity.parent.map(EntityClass::className),
         entity.inheritance,
         discriminator(entity),

@@ -153,6 +153,7 @@ final class IdentifierReader {
                 one.target(),
                 new Link.OwnColumns(table, pairs),
                 one.optional(),
+                one.nullable(),
                 one.mayDangle(),
                 one.fetching()));
       } else {

@@ -76,6 +76,7 @@ final class MapKeys {
             new Link.OwnColumns(table, pairs),
             false,
             false,
+            false,
             new Fetching(true, Fetching.Style.JOIN, Fetching.Removal.NEVER)));
   }
 }

@@ -39,7 +39,8 @@ final class Misfits {
       if (other != null) {
         result.add(misfit(entity, "another entity, " + other.className() + ", has the same name"));
       }
-      if (entity.isAbstract() && entity.inheritance() == Inheritance.TABLE_PER_CLASS) {
+      if (entity.subselect().isPresent()
+          || (entity.isAbstract() && entity.inheritance() == Inheritance.TABLE_PER_CLASS)) {
         continue;
       }
       if (schema.table(entity.table()).isEmpty() && schema.view(entity.table()).isEmpty()) {

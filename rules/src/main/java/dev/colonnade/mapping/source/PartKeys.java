@@ -93,6 +93,7 @@ final class PartKeys {
         entity.isAbstract(),
         entity.table(),
         entity.joinedTables(),
+        entity.subselect(),
         entity.parent(),
         entity.inheritance(),
         entity.discriminator(),
@@ -118,7 +119,8 @@ final class PartKeys {
     Link link = new Link.TargetColumns(pairs);
     Fetching fetching = new Fetching(true, Fetching.Style.SELECT, Fetching.Removal.WITH_OWNER);
     return many.isEmpty()
-        ? new Attribute.ToOne(property.name(), target.className(), link, true, false, fetching)
+        ? new Attribute.ToOne(
+            property.name(), target.className(), link, true, true, false, fetching)
         : new Attribute.ToMany(
             property.name(),
             Optional.of(target.className()),
@@ -128,6 +130,12 @@ final class PartKeys {
             Optional.empty(),
             List.of(),
             new CollectionTraits(
-                false, fetching, List.of(), List.of(), Optional.empty(), Optional.empty()));
+                false,
+                fetching,
+                List.of(),
+                List.of(),
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty()));
   }
 }

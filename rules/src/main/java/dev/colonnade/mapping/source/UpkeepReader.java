@@ -98,7 +98,14 @@ final class UpkeepReader {
         Restrictions.ofJoinTable(target, isIn(between)),
         filters,
         Marks.find(target, "MapKey").map(it -> Marks.text(it, "name").orElse("")),
+        sqlOrder(target).map(it -> SqlFragments.read(it, isIn(elements))),
         softDelete(target, between).or(() -> softDelete(declaring(target), between)));
+  }
+
+  /** Hibernate's own word for an order, under its name of today and the one of before. */
+  static Optional<String> sqlOrder(AnnotationTarget target) {
+    return Marks.text(Marks.find(target, "SQLOrder"), "value")
+        .or(() -> Marks.text(Marks.find(target, "OrderBy"), "clause"));
   }
 
   private static AnnotationTarget declaring(AnnotationTarget member) {

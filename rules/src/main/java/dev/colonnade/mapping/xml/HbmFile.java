@@ -176,6 +176,10 @@ final class HbmFile {
         .attribute("where")
         .ifPresent(
             it -> addition.add(Marking.hibernate("SQLRestriction").with("value", it).done()));
+    element
+        .first("subselect")
+        .ifPresent(
+            it -> addition.add(Marking.hibernate("Subselect").with("value", it.text()).done()));
     filters(element).forEach(addition::add);
     boolean hasTable = !element.name().equals("subclass");
     if (hasTable && (element.attribute("table").isPresent() || hasHome(element))) {

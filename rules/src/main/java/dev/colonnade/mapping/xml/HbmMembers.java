@@ -42,13 +42,26 @@ final class HbmMembers {
         Member member = collections.read(element);
         put(element, member.annotations(), member.type());
       }
-      case "any", "many-to-any" ->
-          put(element, List.of(Marking.hibernate("Any").done()), Optional.empty());
+      case "any" -> put(element, ofAnyClass(element), Optional.empty());
+      case "many-to-any" ->
+          put(element, List.of(Marking.hibernate("ManyToAny").done()), Optional.empty());
       case "dynamic-component", "primitive-array" ->
           file.problem(element, "a " + element.name() + " is not read");
       case "join" -> join(element);
       default -> {}
     }
+  }
+
+  /** The first column tells the class, the second is the key; it is read when it is asked for. */
+  private static List<AddedAnnotation> ofAnyClass(XmlElement element) {
+    List<String> columns = HbmColumns.names(element);
+    List<AddedAnnotation> result = new ArrayList<>();
+    result.add(Marking.hibernate("Any").constant("fetch", "FetchType", Optional.of("LAZY")).done());
+    if (columns.size() == 2) {
+      result.add(Marking.of("Column").with("name", columns.get(0)).done());
+      result.add(Marking.of("JoinColumn").with("name", columns.get(1)).done());
+    }
+    return result;
   }
 
   private void put(XmlElement element, List<AddedAnnotation> annotations, Optional<String> type) {

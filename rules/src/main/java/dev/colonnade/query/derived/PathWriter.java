@@ -62,7 +62,8 @@ final class PathWriter {
         List<Attribute> rest = attributes.subList(i + 1, attributes.size());
         boolean ends = rest.isEmpty() || isIdentifier(one, rest);
         boolean inverse = one.link() instanceof Link.Inverse;
-        outer = (!ends || listed || inverse || outer) && (outer || one.optional());
+        boolean optional = one.optional() && !isPartOfIdentifier(attributes.subList(0, i), one);
+        outer = (!ends || listed || inverse || outer) && (outer || optional);
         at = ends && !outer ? next : join(next, outer);
       } else if (attribute instanceof Attribute.ToMany) {
         outer = true;
@@ -129,13 +130,22 @@ final class PathWriter {
   }
 
   private boolean isIdentifier(Attribute.ToOne one, List<Attribute> rest) {
-    return one.link() instanceof Link.OwnColumns
-        && mapping
-            .ofClass(one.target())
-            .map(Entity::id)
-            .filter(id -> id.stream().anyMatch(it -> it.name().equals(rest.get(0).name())))
-            .isPresent()
-        && rest.stream().noneMatch(Attribute.ToOne.class::isInstance);
+    return one.link() instanceof Link.OwnColumns && isInIdentifierOf(one, rest.get(0));
+  }
+
+  private boolean isInIdentifierOf(Attribute.ToOne one, Attribute attribute) {
+    return mapping
+        .ofClass(one.target())
+        .map(Entity::id)
+        .filter(id -> id.stream().anyMatch(it -> it.name().equals(attribute.name())))
+        .isPresent();
+  }
+
+  /** True for a reference that is one of the attributes that tell its owner from others. */
+  private boolean isPartOfIdentifier(List<Attribute> before, Attribute attribute) {
+    return !before.isEmpty()
+        && before.get(before.size() - 1) instanceof Attribute.ToOne owner
+        && isInIdentifierOf(owner, attribute);
   }
 
   private String join(String path, boolean outer) {

@@ -138,6 +138,10 @@ final class Changes {
 
   private Target target(ParserRuleContext place, String name, Optional<String> alias) {
     Entity entity = entity(place, name);
+    if (entity.subselect().isPresent()) {
+      throw UntranslatableException.at(
+          place, "the rows of " + name + " are those of a query, which cannot be changed");
+    }
     String table = statement.names.write(entity.table());
     Block block = new Block(new QueryScope(statement, Optional.empty()));
     Root root = block.scope.from.root(table, table);

@@ -25,8 +25,11 @@ final class EntityTables {
     this.statement = statement;
   }
 
-  /** The table, or the union of the tables of the concrete classes. */
+  /** The table, the query in its place, or the union of the tables of the concrete classes. */
   String from(Entity entity) {
+    if (entity.subselect().isPresent()) {
+      return "(" + entity.subselect().get() + ")";
+    }
     if (entity.inheritance() != Inheritance.TABLE_PER_CLASS
         || statement.mapping.subtypes(entity).isEmpty()) {
       return statement.names.write(entity.table());

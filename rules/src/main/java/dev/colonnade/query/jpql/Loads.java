@@ -74,15 +74,19 @@ final class Loads {
     bag = many.traits().bag();
     Source source = block.paths.joiner().correlate(scope, owner(owner), many, "t");
     Optional<Source.CollectionPart> part;
+    String alias;
     if (source instanceof EntityUse use) {
       part = use.part;
+      alias = use.alias;
       columns.addAll(use.allColumns());
       key(owner, many).ifPresent(followed::add);
       fetch(use, true, 1);
     } else {
       Source.Elements elements = (Source.Elements) source;
       part = elements.part();
+      alias = elements.alias();
       columns.addAll(block.paths.joiner().keysOf(elements));
+      fetch(owner, elements, 1);
     }
     columns.addAll(linkColumns(many));
     part.flatMap(Joiner::keyColumn).ifPresent(it -> columns.add(written(part.get(), it)));
@@ -93,19 +97,35 @@ final class Loads {
         || many.traits().fetching().style() == Style.SUBSELECT) {
       batch(scope.from.conditions);
     }
-    return render(many.orderBy().map(it -> order(source, it)).orElse(""));
+    return render(
+        many.orderBy()
+            .map(it -> order(source, it))
+            .or(() -> many.traits().sqlOrder().map(it -> " order by " + it.on(alias)))
+            .orElse(""));
   }
 
   /** Entities that are the keys of a map are read with it. */
   private void joinKey(Entity owner, String alias, ToOne key) {
+    Holder holder = at(owner, alias);
+    join(holder.use(), holder, key, Kind.INNER, 1);
+  }
+
+  /** What embedded elements refer to is read with them. */
+  private void fetch(Entity owner, Source.Elements elements, int depth) {
+    if (elements.element() instanceof Attribute.Embedded embedded) {
+      Holder holder = at(owner, elements.alias());
+      fetch(holder.use(), holder, embedded.attributes(), true, depth);
+    }
+  }
+
+  /** The columns of a table of a collection, which stand under its alias. */
+  private Holder at(Entity owner, String alias) {
     EntityUse use = new EntityUse(owner, alias, scope, scope.from.roots.get(0), false);
-    Holder holder =
-        new Holder(
-            use,
-            column -> alias + "." + statement.names.write(column.name()),
-            column -> alias + "." + statement.names.write(column),
-            alias);
-    join(use, holder, key, Kind.INNER, 1);
+    return new Holder(
+        use,
+        column -> alias + "." + statement.names.write(column.name()),
+        column -> alias + "." + statement.names.write(column),
+        alias);
   }
 
   private String written(Source.CollectionPart part, Identifier column) {
@@ -189,7 +209,7 @@ final class Loads {
         boolean required =
             !outer
                 && !use.entity.mayLack(one)
-                && one.link() instanceof Link.OwnColumns
+                && refersToIdentifier(one)
                 && use.entity.attribute(one.name()).isPresent();
         join(use, holder, one, required ? Kind.INNER : Kind.LEFT, depth);
       } else if (attribute instanceof ToMany many && joined(many) && isOpen(depth)) {
@@ -197,6 +217,18 @@ final class Loads {
         join(use, holder, many, Kind.LEFT, depth);
       }
     }
+  }
+
+  /**
+   * True for own columns that hold the identifier of what they refer to, and no other key of it.
+   */
+  private boolean refersToIdentifier(ToOne one) {
+    List<Identifier> ids =
+        statement.mapping.ofClass(one.target()).map(Entity::idColumns).orElse(List.of()).stream()
+            .map(MappedColumn::name)
+            .toList();
+    return one.link() instanceof Link.OwnColumns own
+        && own.pairs().stream().allMatch(pair -> ids.contains(pair.referenced()));
   }
 
   private boolean isOpen(int depth) {
@@ -233,6 +265,9 @@ final class Loads {
       fetch(target, kind == Kind.LEFT, depth + 1);
     } else {
       columns.addAll(block.paths.joiner().keysOf(source));
+      if (source instanceof Source.Elements elements) {
+        fetch(use.entity, elements, depth + 1);
+      }
     }
     key.ifPresent(followed::remove);
   }

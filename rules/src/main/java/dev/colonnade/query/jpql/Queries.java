@@ -232,10 +232,9 @@ final class Queries {
         continue;
       }
       Value value = groupValue(block, item);
-      if (value instanceof Value.Reference reference
-          && list.loads(reference)
-          && !block.statement.words.groupsByKey()) {
-        items.addAll(reference.use().get().allColumns());
+      if (value instanceof Value.Reference reference && list.loads(reference)) {
+        EntityUse use = reference.use().get();
+        items.addAll(block.statement.words.groupsByKey() ? use.key() : use.allColumns());
       } else {
         items.addAll(
             Block.placed(item, () -> block.comparisons.columns(value, Value.Columns.of(""))));
@@ -275,14 +274,15 @@ final class Queries {
     if (sort.INTEGER_LITERAL() != null) {
       int place = Integer.parseInt(sort.getText());
       return List.of(
-          place >= 1 && place <= selected.size() ? selected.get(place - 1) : sort.getText());
+          place >= 1 && place <= selected.size()
+              ? placed(selected.get(place - 1), selected)
+              : sort.getText());
     }
     if (sort.identifier() != null) {
       String name = Block.name(sort.identifier());
       String item = block.scope.selected.get(name.toLowerCase(Locale.ROOT));
       if (item != null) {
-        int place = item.contains("(select ") ? selected.indexOf(item) + 1 : 0;
-        return List.of(place > 0 ? String.valueOf(place) : item);
+        return List.of(placed(item, selected));
       }
       Value value = block.paths.value(block.node(sort, List.of(name)));
       return block.comparisons.columns(value, Value.Columns.of(""));
@@ -293,6 +293,12 @@ final class Queries {
     }
     Value value = block.expressions.value(sort.expression());
     return Block.placed(sort, () -> block.comparisons.columns(value, Value.Columns.of("")));
+  }
+
+  /** An item of the select list as a term of the order: a subquery is named by its place. */
+  private static String placed(String item, List<String> selected) {
+    int place = item.contains("(select ") ? selected.indexOf(item) + 1 : 0;
+    return place > 0 ? String.valueOf(place) : item;
   }
 
   private String limit(HqlParser.LimitOffsetContext limits, boolean ordered) {

@@ -41,7 +41,7 @@ final class RowChanges {
     boolean shares =
         entity.inheritance() == Inheritance.SINGLE_TABLE && entity.parent().isPresent();
     boolean hasRows = entity.inheritance() != Inheritance.TABLE_PER_CLASS || !entity.isAbstract();
-    if (!shares && hasRows && !entity.idColumns().isEmpty()) {
+    if (!shares && hasRows && entity.subselect().isEmpty() && !entity.idColumns().isEmpty()) {
       result.add(
           new OwnTable(
               entity.table(), entity.idColumns().stream().map(MappedColumn::name).toList(), true));

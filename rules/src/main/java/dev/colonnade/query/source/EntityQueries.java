@@ -2,6 +2,7 @@ package dev.colonnade.query.source;
 
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.location.SourceLocation;
+import dev.colonnade.mapping.Attribute;
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
@@ -248,7 +249,10 @@ final class EntityQueries {
   /** How a row that has been read is deleted. */
   void deletion(String id, SourceLocation location, QuerySource source, Entity entity) {
     deletes(entity);
-    implied(id, location, source, "delete a row of " + entity.name(), statements.delete(entity));
+    JpqlResult deleted = statements.delete(entity);
+    if (!(deleted instanceof JpqlResult.Translated sent) || !sent.sql().isEmpty()) {
+      implied(id, location, source, "delete a row of " + entity.name(), deleted);
+    }
   }
 
   /** A query that a declared method stands for. */
@@ -301,14 +305,36 @@ final class EntityQueries {
   }
 
   /**
+   * The methods inherited from Spring Data that read single rows by their identifier. Those of an
+   * id class are looked for one by one, and counted only where it holds no identifier of another
+   * entity (Spring Data JPA's {@code SimpleJpaRepository}).
+   */
+  static List<String> inheritedLoads(Entity entity) {
+    List<String> result = new ArrayList<>(List.of("deleteById", "findById"));
+    if (entity.id().size() > 1) {
+      result.add("findAllById");
+    }
+    if (refersInId(entity)) {
+      result.add("existsById");
+    }
+    return result;
+  }
+
+  private static boolean refersInId(Entity entity) {
+    return entity.id().stream().anyMatch(Attribute.ToOne.class::isInstance);
+  }
+
+  /**
    * The queries of the methods that a repository inherits from Spring Data (Spring Data JPA's
    * {@code SimpleJpaRepository}), by the method's name.
    */
   static Map<String, String> inherited(Entity entity) {
     String name = entity.name();
     Map<String, String> result = new LinkedHashMap<>();
-    if (!entity.id().isEmpty()) {
+    if (!entity.id().isEmpty() && !refersInId(entity)) {
       result.put("existsById", "select count(*) from " + name + " e where id(e) = ?1");
+    }
+    if (entity.id().size() == 1) {
       result.put("findAllById", "select e from " + name + " e where id(e) in ?1");
     }
     result.put("count", "select count(*) from " + name + " e");

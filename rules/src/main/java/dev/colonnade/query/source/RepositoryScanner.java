@@ -203,7 +203,7 @@ public final class RepositoryScanner {
       Optional<Entity> entity = type.flatMap(entities.get()::entity);
       SourceLocation location = places.of(file);
       if (entity.isPresent()) {
-        for (String name : List.of("deleteById", "findById")) {
+        for (String name : EntityQueries.inheritedLoads(entity.get())) {
           if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
             entities
                 .get()

@@ -17,6 +17,7 @@ import dev.colonnade.query.jpql.repair.PartyRepository;
 import dev.colonnade.query.jpql.repair.Quote;
 import dev.colonnade.query.jpql.repair.QuoteRepository;
 import dev.colonnade.query.jpql.repair.Shift;
+import dev.colonnade.query.jpql.repair.ShiftId;
 import dev.colonnade.query.jpql.repair.ShiftRepository;
 import dev.colonnade.query.jpql.repair.Supplier;
 import dev.colonnade.query.jpql.repair.Task;
@@ -32,6 +33,7 @@ import dev.colonnade.query.source.FoundQueries;
 import java.math.BigDecimal;
 import java.net.URISyntaxException;
 import java.sql.SQLException;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -104,6 +106,7 @@ final class RepairComparisonTest {
                 database,
                 Map.of(
                     TaskId.class, new TaskId(1L, 1),
+                    ShiftId.class, new ShiftId(1L, LocalDate.of(2026, 3, 1)),
                     UUID.class, new UUID(1, 2),
                     Class.class, Supplier.class,
                     Money.class, new Money(BigDecimal.ONE, "EUR"))),
@@ -131,5 +134,10 @@ final class RepairComparisonTest {
     return comparison.tests(
         REPOSITORIES,
         (type, method) -> LEFT.containsKey(type.getSimpleName() + "." + method.getName()));
+  }
+
+  @TestFactory
+  Stream<DynamicTest> sends_the_same_statements_for_inherited_methods() {
+    return comparison.inherited(REPOSITORIES);
   }
 }

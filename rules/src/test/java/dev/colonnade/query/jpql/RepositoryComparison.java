@@ -19,6 +19,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
 import org.springframework.data.domain.ScrollPosition;
+import org.springframework.data.jpa.repository.JpaRepository;
 
 /**
  * The queries found in repositories beside what Spring Data sends when the same methods are called:
@@ -49,6 +50,38 @@ record RepositoryComparison(
                             DynamicTest.dynamicTest(
                                 type.getSimpleName() + "." + method.getName(),
                                 () -> compare(type, method))));
+  }
+
+  /** One test for each method that reads and that the repositories have from Spring Data. */
+  Stream<DynamicTest> inherited(List<Class<?>> types) {
+    return types.stream()
+        .filter(JpaRepository.class::isAssignableFrom)
+        .flatMap(
+            type ->
+                Stream.of(
+                        inherited("findById", Object.class),
+                        inherited("existsById", Object.class),
+                        inherited("findAllById", Iterable.class),
+                        inherited("findAll"),
+                        inherited("count"))
+                    .filter(method -> !declares(type, method.getName()))
+                    .map(
+                        method ->
+                            DynamicTest.dynamicTest(
+                                type.getSimpleName() + "." + method.getName(),
+                                () -> compare(type, method))));
+  }
+
+  private static boolean declares(Class<?> type, String name) {
+    return Arrays.stream(type.getDeclaredMethods()).anyMatch(it -> it.getName().equals(name));
+  }
+
+  private static Method inherited(String name, Class<?>... parameters) {
+    try {
+      return JpaRepository.class.getMethod(name, parameters);
+    } catch (NoSuchMethodException e) {
+      throw new IllegalArgumentException(name, e);
+    }
   }
 
   private void compare(Class<?> type, Method method) {

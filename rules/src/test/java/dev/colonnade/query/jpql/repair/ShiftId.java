@@ -12,7 +12,7 @@ public class ShiftId implements Serializable {
 
   public ShiftId() {}
 
-  ShiftId(Long worker, LocalDate day) {
+  public ShiftId(Long worker, LocalDate day) {
     this.worker = worker;
     this.day = day;
   }
