@@ -80,6 +80,19 @@ final class QueryMethods {
     result.put(
         "org.jdbi.v3.core.Handle",
         Set.of("createQuery", "createUpdate", "select", "execute", "prepareBatch", "createScript"));
+    result.put("org.jdbi.v3.core.statement.Batch", Set.of("add"));
+    result.put(
+        "org.skife.jdbi.v2.Handle",
+        Set.of(
+            "createQuery",
+            "createStatement",
+            "select",
+            "execute",
+            "insert",
+            "update",
+            "prepareBatch",
+            "createScript"));
+    result.put("org.skife.jdbi.v2.Batch", Set.of("add"));
     result.put("io.r2dbc.spi.Connection", Set.of("createStatement"));
     result.put(
         "org.jooq.DSLContext",

@@ -306,4 +306,47 @@ final class BodyScannerTest {
     return new BodyScanner(service.base(), sources)
         .scan(classes, new MappingReader(classes, Schema.EMPTY).guess().mapping(), "postgresql");
   }
+
+  /** The methods of JDBI 2.78 that take a text, as its Javadoc has them. */
+  @Test
+  void texts_given_to_handles_of_jdbi_2_are_read() {
+    CompiledService service =
+        CompiledService.of(
+            base,
+            """
+            package org.skife.jdbi.v2;
+            public interface Handle {
+              Object createQuery(String sql);
+              Object createStatement(String sql);
+              java.util.List<Object> select(String sql, Object... values);
+              int insert(String sql, Object... values);
+              Batch createBatch();
+            }
+            """,
+            "package org.skife.jdbi.v2; public interface Batch { Batch add(String sql); }",
+            """
+            package port;
+            class Tides {
+              void all(org.skife.jdbi.v2.Handle handle) {
+                handle.createQuery("select * from tide");
+                handle.createStatement("delete from tide");
+                handle.select("select id from tide where port = ?", 1);
+                handle.insert("insert into tide (id) values (?)", 1);
+                handle.createBatch().add("update tide set height = 1");
+              }
+            }
+            """);
+    ClassFiles classes = ClassFiles.read(service.base(), service.classes());
+    assertThat(
+            new BodyScanner(service.base(), List.of())
+                .scan(classes, new MappingReader(classes, Schema.EMPTY).guess().mapping(), "h2")
+                .queries())
+        .extracting(QueryText::sql)
+        .containsExactlyInAnyOrder(
+            "select * from tide",
+            "delete from tide",
+            "select id from tide where port = ?",
+            "insert into tide (id) values (?)",
+            "update tide set height = 1");
+  }
 }
