@@ -93,7 +93,8 @@ final class CandidateBuilder {
   private Optional<Index> rowNumber() {
     boolean keyed =
         table.primaryKey().size() == 1
-            && dialect.storage().appended().value().isIntegerKey()
+            && IndexEntry.isRowNumber(
+                KeyColumn.ascending(table.primaryKey().get(0).text()), table, dialect)
             && table.indexes().stream().noneMatch(i -> i.origin() == IndexOrigin.PRIMARY_KEY);
     if (!keyed) {
       return Optional.empty();

@@ -1,5 +1,6 @@
 package dev.colonnade.access;
 
+import dev.colonnade.dialect.OrRules;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Predicate;
@@ -17,11 +18,14 @@ import java.util.stream.Collectors;
 final class CommonFactors {
   private CommonFactors() {}
 
-  /** The conditions with {@code (a and b) or (a and c)} as {@code a} and {@code b or c}. */
-  static List<Conjunct> takenOut(List<Conjunct> conjuncts) {
+  /**
+   * The conditions with {@code (a and b) or (a and c)} as {@code a} and {@code b or c}, where the
+   * database does so.
+   */
+  static List<Conjunct> takenOut(List<Conjunct> conjuncts, OrRules rules) {
     List<Conjunct> result = new ArrayList<>();
     for (Conjunct conjunct : conjuncts) {
-      List<Predicate> parts = takenOut(conjunct.predicate());
+      List<Predicate> parts = takenOut(conjunct.predicate(), rules);
       if (parts.equals(List.of(conjunct.predicate()))) {
         result.add(conjunct);
       } else {
@@ -31,8 +35,9 @@ final class CommonFactors {
     return result;
   }
 
-  private static List<Predicate> takenOut(Predicate predicate) {
-    if (!(predicate instanceof Or or)) {
+  private static List<Predicate> takenOut(Predicate predicate, OrRules rules) {
+    if (!(predicate instanceof Or or)
+        || !rules.commonFactors().value().takenFrom(or.parts().size())) {
       return List.of(predicate);
     }
     List<List<Predicate>> branches = or.parts().stream().map(Conditions::conjuncts).toList();

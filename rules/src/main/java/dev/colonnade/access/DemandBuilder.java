@@ -67,10 +67,9 @@ final class DemandBuilder {
     this.block = block;
     SingleValue single = ListRules.of(dialect).singleValue().value();
     this.conjuncts =
-        (OrRules.of(dialect).commonFactors().value()
-                ? CommonFactors.takenOut(conjuncts)
-                : conjuncts)
-            .stream().map(it -> withSingleValue(it, single)).toList();
+        CommonFactors.takenOut(conjuncts, OrRules.of(dialect)).stream()
+            .map(it -> withSingleValue(it, single))
+            .toList();
     this.blockUses = blockUses;
     for (QueryBlock any : query.blocks()) {
       for (TableUse use : any.tables()) {
@@ -304,7 +303,7 @@ final class DemandBuilder {
   private List<OrderItem> order(int self) {
     return block.orderBy().stream()
         .filter(item -> !item.expression().isConstant())
-        .filter(item -> !isFixedElsewhere(item.expression(), self))
+        .filter(item -> !isFixedElsewhere(item.expression(), self, false))
         .map(
             item ->
                 new OrderItem(
@@ -315,8 +314,9 @@ final class DemandBuilder {
   }
 
   /** True for a column of another table that equals a constant: every row has the same. */
-  private boolean isFixedElsewhere(Expression value, int self) {
-    return dialect.ordering().afterEquality().value()
+  private boolean isFixedElsewhere(Expression value, int self, boolean grouping) {
+    return JoinRules.of(dialect).fixedElsewhere().value().holds(grouping)
+        && dialect.ordering().afterEquality().value()
         && value instanceof ColumnRef column
         && column.use() != self
         && (classes.source(column, other -> false, true).isPresent() || isTested(column));
@@ -345,7 +345,7 @@ final class DemandBuilder {
             ? new GroupTerms(block, tables, SortRules.of(dialect)).deciding()
             : block.distinct() ? block.projection() : List.of();
     return terms.stream()
-        .filter(term -> !term.isConstant() && !isFixedElsewhere(term, self))
+        .filter(term -> !term.isConstant() && !isFixedElsewhere(term, self, true))
         .map(term -> term.map(column -> toSelfOrEqual(column, self)))
         .distinct()
         .toList();

@@ -9,7 +9,7 @@ import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Table;
-import dev.colonnade.schema.TypeFamily;
+import dev.colonnade.statistics.TableProfile;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -60,40 +60,13 @@ public record IndexEntry(
       case ROW_ADDRESS -> List.of();
       case PRIMARY_KEY -> table.primaryKey();
       case INTEGER_PRIMARY_KEY, HELD_INTEGER_PRIMARY_KEY ->
-          isOneInteger(table) ? table.primaryKey() : List.of();
+          TableProfile.isRowNumber(table, dialect) ? table.primaryKey() : List.of();
     };
   }
 
   /** True where the part is the primary key and the row number at once. */
   static boolean isRowNumber(KeyColumn part, Table table, Dialect dialect) {
-    return dialect.storage().appended().value().isIntegerKey()
-        && isOneInteger(table)
+    return TableProfile.isRowNumber(table, dialect)
         && part.column().stream().anyMatch(table.primaryKey()::contains);
-  }
-
-  private static boolean isOneInteger(Table table) {
-    if (table.primaryKey().size() != 1) {
-      return false;
-    }
-    TypeFamily family =
-        table
-            .column(table.primaryKey().get(0))
-            .map(column -> column.type().family())
-            .orElse(TypeFamily.OTHER);
-    return switch (family) {
-      case SMALL_INTEGER, INTEGER, BIG_INTEGER -> true;
-      case DECIMAL,
-          FLOAT,
-          TEXT,
-          BOOLEAN,
-          DATE,
-          TIME,
-          TIMESTAMP,
-          UUID,
-          BINARY,
-          LARGE_OBJECT,
-          OTHER ->
-          false;
-    };
   }
 }

@@ -40,7 +40,12 @@ final class SqLite {
         Fact.of(2, "cell pointer, " + file),
         Fact.of(1, file),
         Fact.of(12, "cell pointer 2, payload size 2, row number 4, record header 4, " + MEMORY),
-        Fact.of(Appended.INTEGER_PRIMARY_KEY, file + "; " + RUN),
+        Fact.of(
+            Appended.INTEGER_PRIMARY_KEY,
+            file
+                + "; https://www.sqlite.org/lang_createtable.html, \"ROWIDs and the INTEGER PRIMARY"
+                + " KEY\": other names of integer types do not count; "
+                + RUN),
         Fact.of(false, "only WITHOUT ROWID tables, " + DOCS + "withoutrowid.html"),
         Fact.of(SharedEntries.NONE, "one row an entry, https://www.sqlite.org/fileformat2.html"),
         Fact.of(false, "one descent for each stretch, " + MEMORY));

@@ -47,10 +47,10 @@ public record Storage(
    * True when the rows of a table lie in the order of its primary key, so that the key's index is
    * the table itself and holds every column.
    *
-   * @param singleIntegerKey true when the primary key is one integer column
+   * @param rowNumber true when the primary key is the row number
    */
-  public boolean keepsRowsInPrimaryKeyOrder(boolean singleIntegerKey) {
-    return clusteredByPrimaryKey.value() || (singleIntegerKey && appended.value().isIntegerKey());
+  public boolean keepsRowsInPrimaryKeyOrder(boolean rowNumber) {
+    return clusteredByPrimaryKey.value() || rowNumber;
   }
 
   /** What stands behind the key in an entry of a secondary index. */
@@ -59,15 +59,27 @@ public record Storage(
     ROW_ADDRESS,
     /** The primary key's columns: usable to search, order and cover. */
     PRIMARY_KEY,
-    /** A row number that is the primary key where that is one integer column; usable likewise. */
+    /**
+     * A row number that is the primary key where that is one column declared as INTEGER, by that
+     * word and no other; usable likewise.
+     */
     INTEGER_PRIMARY_KEY,
-    /** Likewise, but it can only be read: no search and no order goes by it. */
+    /**
+     * Likewise, whatever the integers are called, but it can only be read: no search and no order
+     * goes by it.
+     */
     HELD_INTEGER_PRIMARY_KEY;
 
-    /** True where the row number is the primary key if that is one integer column. */
-    public boolean isIntegerKey() {
+    /**
+     * True where a primary key of one column of this type is the row number.
+     *
+     * @param declared the type as declared
+     * @param integer true for integers of any size
+     */
+    public boolean isRowNumber(String declared, boolean integer) {
       return switch (this) {
-        case INTEGER_PRIMARY_KEY, HELD_INTEGER_PRIMARY_KEY -> true;
+        case INTEGER_PRIMARY_KEY -> declared.equalsIgnoreCase("integer");
+        case HELD_INTEGER_PRIMARY_KEY -> integer;
         case ROW_ADDRESS, PRIMARY_KEY -> false;
       };
     }

@@ -31,6 +31,25 @@ public enum TypeFamily {
   /** JSON, XML, arrays, ranges, vectors and whatever else a plain B-tree serves badly. */
   OTHER;
 
+  /** True for integers of any size. */
+  public boolean isInteger() {
+    return switch (this) {
+      case SMALL_INTEGER, INTEGER, BIG_INTEGER -> true;
+      case DECIMAL,
+          FLOAT,
+          TEXT,
+          BOOLEAN,
+          DATE,
+          TIME,
+          TIMESTAMP,
+          UUID,
+          BINARY,
+          LARGE_OBJECT,
+          OTHER ->
+          false;
+    };
+  }
+
   /** True for numbers of any kind. */
   public boolean isNumeric() {
     return switch (this) {

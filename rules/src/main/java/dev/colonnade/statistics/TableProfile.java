@@ -11,7 +11,6 @@ import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Table;
-import dev.colonnade.schema.TypeFamily;
 import java.util.List;
 import java.util.OptionalDouble;
 
@@ -113,17 +112,25 @@ public final class TableProfile {
     List<Identifier> key = table.primaryKey();
     boolean primaryKey =
         !key.isEmpty() && index.predicate().isEmpty() && index.origin() == IndexOrigin.PRIMARY_KEY;
-    boolean integer = key.size() == 1 && isInteger(key.get(0));
     return index.clustered()
-        || (primaryKey && dialect.storage().keepsRowsInPrimaryKeyOrder(integer));
+        || (primaryKey
+            && dialect.storage().keepsRowsInPrimaryKeyOrder(isRowNumber(table, dialect)));
   }
 
-  private boolean isInteger(Identifier column) {
-    TypeFamily family =
-        table.column(column).map(Column::type).map(type -> type.family()).orElse(TypeFamily.OTHER);
-    return family == TypeFamily.SMALL_INTEGER
-        || family == TypeFamily.INTEGER
-        || family == TypeFamily.BIG_INTEGER;
+  /** True where the primary key of the table is the number by which the database finds a row. */
+  public static boolean isRowNumber(Table table, Dialect dialect) {
+    return table.primaryKey().size() == 1
+        && table
+            .column(table.primaryKey().get(0))
+            .map(Column::type)
+            .filter(
+                type ->
+                    dialect
+                        .storage()
+                        .appended()
+                        .value()
+                        .isRowNumber(type.text(), type.family().isInteger()))
+            .isPresent();
   }
 
   private Estimate entries(Index index) {

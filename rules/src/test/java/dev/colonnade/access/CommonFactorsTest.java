@@ -2,6 +2,8 @@ package dev.colonnade.access;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.colonnade.dialect.Dialects;
+import dev.colonnade.dialect.OrRules;
 import dev.colonnade.predicate.Conditions;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.query.Conjunct;
@@ -18,7 +20,9 @@ class CommonFactorsTest {
         Conditions.normalize(
             ExpressionReader.ofTable()
                 .predicate(new SqlParser("postgresql").expression(condition)));
-    return CommonFactors.takenOut(List.of(new Conjunct(predicate, Set.of()))).stream()
+    return CommonFactors.takenOut(
+            List.of(new Conjunct(predicate, Set.of())), OrRules.of(Dialects.postgresql()))
+        .stream()
         .map(it -> it.predicate().render())
         .toList();
   }

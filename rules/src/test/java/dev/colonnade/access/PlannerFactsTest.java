@@ -115,6 +115,35 @@ class PlannerFactsTest {
   }
 
   @Test
+  void sqlite_takes_a_condition_out_of_both_branches_of_an_or_but_not_out_of_three() {
+    String two = "select id from berth where (pier = 1 and depth > 3) or (pier = 1 and length = 2)";
+    assertThat(matching(Dialects.sqlite(), "berth_pier_length", two)).containsExactly("pier");
+    String three = two + " or (pier = 1 and id = 3)";
+    assertThat(matching(Dialects.sqlite(), "berth_pier_length", three)).isEmpty();
+    assertThat(matching(Dialects.hsqldb(), "berth_pier_length", three)).containsExactly("pier");
+    assertThat(matching(Dialects.derby(), "berth_pier_length", two)).isEmpty();
+  }
+
+  @Test
+  void one_value_of_a_later_table_is_sorted_by_where_the_planner_does_not_know_it() {
+    String join = "select b.depth from booking k join berth b on b.id = k.berth where k.vessel = 3";
+    String order = join + " and b.depth = 4 order by b.depth, k.id";
+    assertThat(candidate(Dialects.postgresql(), "booking_vessel_id", order).orderServed())
+        .isEqualTo(Optional.of(true));
+    assertThat(candidate(Dialects.sqlite(), "booking_vessel_id", order).orderServed())
+        .isEqualTo(Optional.of(false));
+    assertThat(candidate(Dialects.derby(), "booking_vessel_id", order).orderServed())
+        .isEqualTo(Optional.of(true));
+    String groups =
+        "select b.depth, k.berth from booking k join berth b on b.pier = k.berth"
+            + " where b.depth = 4 group by b.depth, k.berth";
+    assertThat(candidate(Dialects.postgresql(), "booking_berth", groups).groupingServed())
+        .isEqualTo(Optional.of(true));
+    assertThat(candidate(Dialects.derby(), "booking_berth", groups).groupingServed())
+        .isEqualTo(Optional.of(false));
+  }
+
+  @Test
   void one_row_is_sorted_where_the_planner_does_not_know_it_for_one() {
     String sql = "select fee from booking where vessel = 3 and id = 5 order by fee";
     assertThat(candidate(Dialects.sqlite(), "booking_vessel_id", sql).orderServed())

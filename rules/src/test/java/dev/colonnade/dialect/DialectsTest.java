@@ -2,6 +2,7 @@ package dev.colonnade.dialect;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import dev.colonnade.dialect.Storage.Appended;
 import java.lang.reflect.RecordComponent;
 import java.util.ArrayList;
 import java.util.List;
@@ -158,13 +159,23 @@ class DialectsTest {
         .isEqualTo(Ordering.InListOrder.KEPT);
   }
 
-  /** SQLite fileformat2: INTEGER PRIMARY KEY is the rowid; H2: one integer column likewise. */
+  /**
+   * SQLite fileformat2 and lang_createtable: INTEGER PRIMARY KEY is the rowid, BIGINT PRIMARY KEY
+   * is not; H2: one integer column of any size likewise.
+   */
   @Test
   void rows_lie_in_primary_key_order_where_the_key_is_the_row_number() {
-    assertThat(Dialects.sqlite().storage().keepsRowsInPrimaryKeyOrder(true)).isTrue();
+    Appended sqlite = Dialects.sqlite().storage().appended().value();
+    assertThat(sqlite.isRowNumber("INTEGER", true)).isTrue();
+    assertThat(sqlite.isRowNumber("bigint", true)).isFalse();
+    assertThat(sqlite.isRowNumber("varchar(9)", false)).isFalse();
+    Appended h2 = Dialects.h2().storage().appended().value();
+    assertThat(h2.isRowNumber("bigint", true)).isTrue();
+    assertThat(h2.isRowNumber("varchar(9)", false)).isFalse();
     assertThat(Dialects.sqlite().storage().keepsRowsInPrimaryKeyOrder(false)).isFalse();
     assertThat(Dialects.mysql().storage().keepsRowsInPrimaryKeyOrder(false)).isTrue();
-    assertThat(Dialects.postgresql().storage().keepsRowsInPrimaryKeyOrder(true)).isFalse();
+    assertThat(Dialects.postgresql().storage().appended().value().isRowNumber("integer", true))
+        .isFalse();
   }
 
   static Map<String, Fact<?>> facts(Dialect dialect) throws ReflectiveOperationException {

@@ -18,6 +18,7 @@ import dev.colonnade.schema.Table;
 import dev.colonnade.schema.TypeFamily;
 import dev.colonnade.sql.ExpressionReader;
 import dev.colonnade.sql.SqlParser;
+import dev.colonnade.statistics.TableProfile;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -90,13 +91,9 @@ public final class SchemaNotation {
   }
 
   private void primaryKey(Table table) {
-    boolean integer =
-        table.primaryKey().size() == 1
-            && table.column(table.primaryKey().get(0)).orElseThrow().type().family()
-                == TypeFamily.INTEGER;
-    boolean isRowNumber =
-        integer && dialect.storage().appended().value() == Appended.INTEGER_PRIMARY_KEY;
-    if (isRowNumber && dialect.shortName().equals("sqlite")) {
+    boolean inOrder =
+        dialect.storage().keepsRowsInPrimaryKeyOrder(TableProfile.isRowNumber(table, dialect));
+    if (inOrder && dialect.storage().appended().value() == Appended.INTEGER_PRIMARY_KEY) {
       return;
     }
     List<KeyColumn> key =
@@ -111,7 +108,7 @@ public final class SchemaNotation {
             Optional.empty(),
             Optional.empty(),
             IndexMethod.BTREE,
-            dialect.storage().keepsRowsInPrimaryKeyOrder(integer),
+            inOrder,
             IndexOrigin.PRIMARY_KEY,
             HERE);
     add(table, index);
@@ -135,7 +132,7 @@ public final class SchemaNotation {
     rest = nullable ? rest : rest.substring(0, rest.length() - " not null".length());
     int space = rest.indexOf(' ');
     String name = space < 0 ? rest : rest.substring(0, space);
-    String type = space < 0 ? "int" : rest.substring(space + 1);
+    String type = space < 0 ? "integer" : rest.substring(space + 1);
     return new Column(Identifier.of(name), type(type), nullable, collation);
   }
 

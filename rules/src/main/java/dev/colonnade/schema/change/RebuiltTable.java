@@ -130,12 +130,7 @@ final class RebuiltTable {
         && table
             .column(constraint.columns().get(0))
             .map(Column::type)
-            .filter(
-                type ->
-                    switch (type.family()) {
-                      case SMALL_INTEGER, INTEGER, BIG_INTEGER -> true;
-                      default -> false;
-                    })
+            .filter(type -> type.family().isInteger())
             .isPresent();
   }
 
