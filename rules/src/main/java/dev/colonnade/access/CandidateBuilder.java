@@ -158,7 +158,7 @@ final class CandidateBuilder {
     Optional<KeyMatch> jumping = jumping(entry, demand, match, covering, traits);
     KeyMatch read = jumping.orElse(match);
     boolean ordered =
-        (reaches || orderMatcher.isOrderMoot(demand))
+        (reaches || orderMatcher.isOrderMoot(demand, match))
             && orderMatcher.servesOrder(entry, demand, read);
     boolean together =
         (!traits.joined() || !traits.distinct() || joined.distinct().value())

@@ -29,6 +29,7 @@ import java.util.Set;
  *     enclosing block
  * @param single other uses of the block that have one row at most for each row of this one, such as
  *     a table that is joined by its primary key
+ * @param conditionCount number of conditions that the block has in all, of whichever table
  */
 public record Demand(
     List<Bound> bounds,
@@ -39,7 +40,8 @@ public record Demand(
     List<OrderItem> order,
     List<Expression> grouping,
     boolean repeated,
-    Set<Integer> single) {
+    Set<Integer> single,
+    int conditionCount) {
   /** Copies the collections. */
   public Demand {
     bounds = List.copyOf(bounds);
@@ -73,7 +75,8 @@ public record Demand(
         order,
         grouping,
         repeated,
-        single);
+        single,
+        conditionCount);
   }
 
   /** The same demand under other conditions: one branch of an OR in place of the whole. */
@@ -87,6 +90,7 @@ public record Demand(
         List.of(),
         List.of(),
         repeated,
-        single);
+        single,
+        conditionCount);
   }
 }

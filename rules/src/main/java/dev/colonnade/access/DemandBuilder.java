@@ -76,7 +76,8 @@ final class DemandBuilder {
         schema.table(use.table()).ifPresent(table -> tables.put(use.use(), table));
       }
     }
-    this.classes = EquivalenceClasses.of(this.conjuncts, blockUses, this::ofOneType);
+    this.classes =
+        EquivalenceClasses.of(this.conjuncts, blockUses, this::ofOneType, equatesOwnColumns());
   }
 
   /** The condition with the equality in place of a list of one value, where it is taken for one. */
@@ -111,6 +112,10 @@ final class DemandBuilder {
 
   private static Set<Integer> ownUses(QueryBlock block) {
     return block.from().stream().map(FromItem::use).collect(Collectors.toSet());
+  }
+
+  private boolean equatesOwnColumns() {
+    return JoinRules.of(dialect).equatesOwnColumns().value() && carried() != Carried.NOTHING;
   }
 
   private boolean ofOneType(ColumnRef left, ColumnRef right) {
@@ -171,7 +176,7 @@ final class DemandBuilder {
             .flatMap(condition -> condition.columns().stream())
             .anyMatch(column -> !Operands.isSelf(column));
     return new Demand(
-        extractor(use).extract(withCarried(self, sorted)),
+        extractor(use).extract(withCarried(self, read, sorted)),
         sorted,
         inTableOrder(tables.get(self), block.columnsOf(self)),
         output,
@@ -181,7 +186,8 @@ final class DemandBuilder {
         correlated || !read.isEmpty(),
         decidesOrder
             ? new SingleRows(block, conjuncts, tables, classes, blockUses).followers(self)
-            : Set.of());
+            : Set.of(),
+        conjuncts.size());
   }
 
   /** Columns that are compared with those of other tables, where their rows are asked for them. */
@@ -253,8 +259,11 @@ final class DemandBuilder {
    * The conditions, and those on columns of other tables that hold of an equal column of this one.
    * They bound a scan; they say nothing new of the rows.
    */
-  private List<Predicate> withCarried(int self, List<Predicate> conditions) {
-    if (carried() == Carried.NOTHING || carried() == Carried.VALUES) {
+  private List<Predicate> withCarried(int self, Set<Integer> read, List<Predicate> conditions) {
+    if (carried() == Carried.NOTHING) {
+      return withEveryEquality(self, read, conditions);
+    }
+    if (carried() == Carried.VALUES) {
       return conditions;
     }
     Set<Predicate> all = new LinkedHashSet<>(conditions);
@@ -270,6 +279,20 @@ final class DemandBuilder {
             .map(own -> Conditions.map(conjunct.predicate(), column -> toSelf(own, self)))
             .forEach(all::add);
       }
+    }
+    return List.copyOf(all);
+  }
+
+  /**
+   * The conditions, and what is written of a column beside the one equality that stands for all.
+   */
+  private List<Predicate> withEveryEquality(
+      int self, Set<Integer> read, List<Predicate> conditions) {
+    Set<Predicate> all = new LinkedHashSet<>(conditions);
+    for (ColumnRef column : classes.columnsOf(self)) {
+      classes.written(column, other -> isRead(other, read)).stream()
+          .map(it -> new Comparison(toSelf(column, self), ComparisonOperator.EQUAL, it))
+          .forEach(all::add);
     }
     return List.copyOf(all);
   }
@@ -331,6 +354,7 @@ final class DemandBuilder {
             it ->
                 it instanceof NullTest test
                     ? dialect.ordering().nullFixes().value()
+                        && !SortRules.of(dialect).nullFixesWhereSought().value()
                         && !test.negated()
                         && test.operand().equals(column)
                     : it instanceof TruthTest truth

@@ -32,9 +32,13 @@ final class EquivalenceClasses {
    *
    * @param sameType tells whether two columns hold values of one kind, so that equality carries
    *     over
+   * @param ownColumns true when an equality of two columns of one table takes part
    */
   static EquivalenceClasses of(
-      Collection<Conjunct> conjuncts, Set<Integer> blockUses, SameType sameType) {
+      Collection<Conjunct> conjuncts,
+      Set<Integer> blockUses,
+      SameType sameType,
+      boolean ownColumns) {
     EquivalenceClasses result = new EquivalenceClasses();
     for (Conjunct conjunct : conjuncts) {
       if (conjunct.predicate() instanceof Comparison comparison
@@ -42,6 +46,7 @@ final class EquivalenceClasses {
           && comparison.left() instanceof ColumnRef left
           && isMember(comparison.right())
           && restrictsAll(conjunct, blockUses)
+          && (ownColumns || !isOfOneTable(left, comparison.right()))
           && (!(comparison.right() instanceof ColumnRef right) || sameType.test(left, right))) {
         result.join(left, comparison.right());
         result.absorbed.add(conjunct);
@@ -61,6 +66,10 @@ final class EquivalenceClasses {
         || (expression.isConstant() && !Operands.isNull(expression));
   }
 
+  private static boolean isOfOneTable(ColumnRef left, Expression right) {
+    return right instanceof ColumnRef column && column.use() == left.use();
+  }
+
   private static boolean restrictsAll(Conjunct conjunct, Set<Integer> blockUses) {
     return conjunct.predicate().columns().stream()
         .map(ColumnRef::use)
@@ -72,6 +81,8 @@ final class EquivalenceClasses {
     Set<Expression> merged = new LinkedHashSet<>(classes.getOrDefault(left, Set.of(left)));
     if (right instanceof ColumnRef rightColumn) {
       merged.addAll(classes.getOrDefault(rightColumn, Set.of(rightColumn)));
+      own.computeIfAbsent(left, column -> new LinkedHashSet<>()).add(right);
+      own.computeIfAbsent(rightColumn, column -> new LinkedHashSet<>()).add(left);
     } else {
       merged.add(right);
       own.computeIfAbsent(left, column -> new LinkedHashSet<>()).add(right);
@@ -97,13 +108,14 @@ final class EquivalenceClasses {
    * A value equal to the column that is known when the column's table is read: a constant rather
    * than another table's column.
    *
-   * @param carried true when a constant may come from another column of the class
+   * @param carried true when it may come through another column of the class
    */
   Optional<Expression> source(ColumnRef column, Predicate<ColumnRef> known, boolean carried) {
-    Set<Expression> members = classes.getOrDefault(column, Set.of());
+    Set<Expression> members = (carried ? classes : own).getOrDefault(column, Set.of());
     Optional<Expression> constant =
-        (carried ? members : own.getOrDefault(column, Set.of()))
-            .stream().filter(Expression::isConstant).min(Comparator.comparing(Expression::render));
+        members.stream()
+            .filter(Expression::isConstant)
+            .min(Comparator.comparing(Expression::render));
     if (constant.isPresent()) {
       return constant;
     }
@@ -113,6 +125,16 @@ final class EquivalenceClasses {
         .filter(other -> other.use() != column.use() && known.test(other))
         .min(Comparator.naturalOrder())
         .map(Expression.class::cast);
+  }
+
+  /** Constants, and known columns of other tables, that the column is written to equal. */
+  List<Expression> written(ColumnRef column, Predicate<ColumnRef> known) {
+    return own.getOrDefault(column, Set.of()).stream()
+        .filter(
+            it ->
+                !(it instanceof ColumnRef other)
+                    || (other.use() != column.use() && known.test(other)))
+        .toList();
   }
 
   /** True when both are equal in every row of the block. */

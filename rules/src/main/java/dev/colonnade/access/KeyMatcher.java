@@ -5,6 +5,7 @@ import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.ListRules;
 import dev.colonnade.dialect.Matching.InListPosition;
 import dev.colonnade.dialect.Matching.RowBound;
+import dev.colonnade.dialect.ScanRules;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.Call;
 import dev.colonnade.predicate.Expression.ColumnRef;
@@ -43,7 +44,7 @@ final class KeyMatcher {
 
   KeyMatch match(IndexEntry entry, Demand demand) {
     return switch (entry.index().method()) {
-      case BTREE, BITMAP -> lookupOrScan(entry, lists.usable(entry, demand));
+      case BTREE, BITMAP -> searched(entry, demand);
       case REVERSE, HASH -> equalityOnly(entry, demand);
       case FULLTEXT, SPATIAL, GIN, GIST, SPGIST, BRIN, SPECIAL ->
           KeyMatch.none(
@@ -51,6 +52,17 @@ final class KeyMatcher {
                   + entry.index().method().name().toLowerCase(Locale.ROOT)
                   + " index");
     };
+  }
+
+  private KeyMatch searched(IndexEntry entry, Demand demand) {
+    KeyMatch match = lookupOrScan(entry, lists.usable(entry, demand));
+    return match.matched().isEmpty() && lists.isDisplaced(entry, demand)
+        ? KeyMatch.none(
+            "the list on "
+                + entry.search().get(0).value().render()
+                + " bounds the scan only where it is evaluated before other conditions on the"
+                + " index")
+        : match;
   }
 
   private KeyMatch equalityOnly(IndexEntry entry, Demand demand) {
@@ -177,10 +189,37 @@ final class KeyMatcher {
   }
 
   private Optional<Bound> best(KeyColumn part, Demand demand, int position, List<Bound> matched) {
-    return demand.boundsOn(part.value()).stream()
-        .filter(bound -> isUsable(bound, part) && boundsAt(position, bound, matched))
-        .filter(bound -> !isJoinedRow(matched) || continuesRow(bound, matched))
-        .findFirst();
+    List<Bound> usable =
+        demand.boundsOn(part.value()).stream()
+            .filter(bound -> isUsable(bound, part) && boundsAt(position, bound, matched))
+            .filter(bound -> !isJoinedRow(matched) || continuesRow(bound, matched))
+            .toList();
+    boolean rangeFirst =
+        part.descending() && ScanRules.of(dialect).rangeDisplacesEquality().value();
+    return rangeFirst ? widest(usable) : usable.stream().findFirst();
+  }
+
+  /** A range, or what lies between several values that the column is to equal, before all else. */
+  private static Optional<Bound> widest(List<Bound> usable) {
+    List<Bound> equal = usable.stream().filter(it -> it.kind() == Kind.EQUALITY).toList();
+    Optional<Bound> between =
+        equal.size() < 2
+            ? usable.stream().findFirst()
+            : Optional.of(
+                new Bound(
+                    equal.get(0).value(),
+                    Kind.CLOSED_RANGE,
+                    equal.stream().flatMap(it -> it.origins().stream()).toList(),
+                    1,
+                    equal.stream().anyMatch(Bound::fromJoin)));
+    return usable.stream().filter(it -> isRange(it.kind())).findFirst().or(() -> between);
+  }
+
+  private static boolean isRange(Kind kind) {
+    return switch (kind) {
+      case CLOSED_RANGE, OPEN_RANGE, LIKE_PREFIX -> true;
+      case EQUALITY, IS_NULL, IN_LIST, IS_NOT_NULL -> false;
+    };
   }
 
   /** True behind a list of rows that is joined like a table: nothing else is searched for. */

@@ -3,12 +3,15 @@ package dev.colonnade.access;
 import dev.colonnade.access.Bound.Kind;
 import dev.colonnade.dialect.ListRules;
 import dev.colonnade.predicate.Expression;
+import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.InSubquery;
 import dev.colonnade.predicate.Predicate.NullTest;
 import dev.colonnade.predicate.Predicate.RowInList;
+import dev.colonnade.predicate.Predicate.TruthTest;
 import dev.colonnade.schema.KeyColumn;
 import java.util.List;
+import java.util.stream.Stream;
 
 /**
  * Which lists of rows, and rows of subqueries, bound a scan of an index beside its other
@@ -20,7 +23,7 @@ record ListBounds(ListRules rules) {
 
   /** The demand without the lists that give way to other conditions on the index. */
   Demand usable(IndexEntry entry, Demand demand) {
-    List<Expression> key = entry.search().stream().map(KeyColumn::value).toList();
+    List<Expression> key = columns(entry);
     return switch (rules.givesWay().value()) {
       case NONE -> demand;
       case ROWS_TO_LEADING ->
@@ -30,9 +33,54 @@ record ListBounds(ListRules rules) {
               : demand;
       case ROWS_AND_SUBQUERIES_TO_ANY ->
           demand.bounds().stream().anyMatch(bound -> goesBefore(bound, key))
-              ? demand.withBounds(bound -> !isLate(bound))
-              : demand;
+              ? firstAlone(key, demand.withBounds(bound -> !isLate(bound)))
+              : firstAlone(key, demand);
     };
+  }
+
+  /**
+   * Where a list on the leading column stands beside other conditions on the index: the list alone
+   * where it is certain to be evaluated first, or where the other conditions bound the same column
+   * at least; otherwise what is left without it.
+   */
+  private Demand firstAlone(List<Expression> key, Demand demand) {
+    List<Bound> leading = demand.boundsOn(key.get(0));
+    List<Bound> others =
+        demand.bounds().stream()
+            .filter(it -> it.kind() != Kind.IN_LIST && it.kind() != Kind.IS_NOT_NULL)
+            .filter(it -> key.contains(it.value()))
+            .toList();
+    List<Bound> wanted = leading.stream().filter(it -> it.kind() == Kind.IN_LIST).toList();
+    if (!rules.firstAlone().value() || wanted.isEmpty() || others.isEmpty()) {
+      return demand;
+    }
+    boolean first =
+        demand.conditionCount() <= 2
+            && wanted.stream().noneMatch(Bound::fromJoin)
+            && others.stream().noneMatch(it -> it.origins().get(0) instanceof TruthTest);
+    return first || others.stream().anyMatch(leading::contains)
+        ? demand.withBounds(wanted::contains)
+        : demand.withBounds(it -> !wanted.contains(it));
+  }
+
+  /** True where a list on the leading column bounds nothing beside the other conditions. */
+  boolean isDisplaced(IndexEntry entry, Demand demand) {
+    Expression leading = entry.search().get(0).value();
+    return rules.firstAlone().value()
+        && hasList(demand, leading)
+        && !hasList(usable(entry, demand), leading);
+  }
+
+  private static boolean hasList(Demand demand, Expression value) {
+    return demand.boundsOn(value).stream().anyMatch(it -> it.kind() == Kind.IN_LIST);
+  }
+
+  /** The parts of the key, the leading one first, and what is included. */
+  private static List<Expression> columns(IndexEntry entry) {
+    return Stream.concat(
+            entry.search().stream().map(KeyColumn::value),
+            entry.index().includedColumns().stream().map(it -> new ColumnRef(ColumnRef.SELF, it)))
+        .toList();
   }
 
   /** The other columns that a list of rows on the leading column bounds at once. */
@@ -41,6 +89,7 @@ record ListBounds(ListRules rules) {
     boolean whole =
         rules.wholeKeyOnly().value()
             && bound.origins().get(0) instanceof RowInList row
+            && entry.index().includedColumns().isEmpty()
             && row.operands().size() == key.size()
             && row.operands().containsAll(key);
     return whole ? key.subList(1, key.size()) : List.of();

@@ -12,6 +12,8 @@ import dev.colonnade.predicate.Expression.Literal;
 import dev.colonnade.predicate.Expression.LiteralKind;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.predicate.Predicate.NullTest;
+import dev.colonnade.predicate.Predicate.Or;
 import dev.colonnade.query.OrderItem;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
@@ -21,6 +23,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * Decides whether a scan of an index delivers rows in the order, or the groups, that the query
@@ -45,16 +48,18 @@ final class OrderMatcher {
   /** True when no sort is needed. */
   boolean servesOrder(IndexEntry entry, Demand demand, KeyMatch match) {
     boolean oneRow =
-        needsNoOrder(match)
+        needsNoOrder(match, demand)
             && demand.order().stream().allMatch(item -> demand.isDecidedByRow(item.expression()));
     if (oneRow || demand.order().isEmpty()) {
       return true;
     }
-    if (isOfNullsOnly(demand)) {
+    if (isOfNullsOnly(demand.order().stream().map(OrderItem::expression), demand)) {
       return false;
     }
     List<OrderItem> varying =
-        demand.order().stream().filter(item -> !isDropped(item.expression(), demand)).toList();
+        demand.order().stream()
+            .filter(item -> !isDropped(item.expression(), demand, match))
+            .toList();
     return (dropsFixed() && delivers(varying, entry, demand, match))
         || (keepsFixed() && delivers(demand.order(), entry, demand, match));
   }
@@ -68,34 +73,45 @@ final class OrderMatcher {
   }
 
   /**
-   * An order that, but for columns that equal a value, names columns only that are NULL, which the
-   * database sorts all the same.
+   * An order or grouping that, but for columns that equal a value, names columns only that are
+   * NULL, which the database sorts all the same.
    */
-  private boolean isOfNullsOnly(Demand demand) {
+  private boolean isOfNullsOnly(Stream<Expression> terms, Demand demand) {
     if (!sorting.ordersByNullsSorted().value()) {
       return false;
     }
     List<List<Bound>> varying =
-        demand.order().stream()
-            .map(item -> demand.boundsOn(item.expression()))
-            .filter(bounds -> bounds.stream().noneMatch(it -> it.kind() == Kind.EQUALITY))
+        terms
+            .map(demand::boundsOn)
+            .filter(bounds -> bounds.stream().noneMatch(OrderMatcher::isPlainEquality))
             .toList();
     return !varying.isEmpty() && varying.stream().allMatch(OrderMatcher::isNull);
   }
 
+  private static boolean isPlainEquality(Bound bound) {
+    return bound.kind() == Kind.EQUALITY && !isOfNull(bound);
+  }
+
   private static boolean isNull(List<Bound> bounds) {
-    return bounds.stream().anyMatch(it -> it.kind() == Kind.IS_NULL);
+    return bounds.stream().anyMatch(OrderMatcher::isOfNull);
+  }
+
+  /** True for IS NULL, and for an equality that NULL may meet. */
+  private static boolean isOfNull(Bound bound) {
+    return bound.kind() == Kind.IS_NULL || (bound.kind() == Kind.EQUALITY && isNullSafe(bound));
   }
 
   /** True where one row at most is found and the database knows it for ordered. */
-  private boolean needsNoOrder(KeyMatch match) {
-    return match.unique() && sorting.singleRow().value();
+  private boolean needsNoOrder(KeyMatch match, Demand demand) {
+    return match.unique()
+        && sorting.singleRow().value()
+        && match.values().stream().noneMatch(value -> isConverted(value, demand));
   }
 
   /** True where no term of the order varies, or none is asked for. */
-  boolean isOrderMoot(Demand demand) {
+  boolean isOrderMoot(Demand demand, KeyMatch match) {
     return demand.order().stream()
-        .allMatch(item -> dropsFixed() && isDropped(item.expression(), demand));
+        .allMatch(item -> dropsFixed() && isDropped(item.expression(), demand, match));
   }
 
   /** Where a key column bound to one value is passed over, such a term of the order is dropped. */
@@ -131,7 +147,7 @@ final class OrderMatcher {
       if (!forward && !backward) {
         return false;
       }
-      if (endsOrder(entry, position, demand)
+      if (endsOrder(entry, position, demand, match)
           && isDecided(wanted.subList(next, wanted.size()), demand)) {
         return true;
       }
@@ -139,34 +155,48 @@ final class OrderMatcher {
     return next == wanted.size();
   }
 
-  /** Number of key columns that the scan is bound to one value of. */
+  /** Number of key columns that the scan is bound to single values of. */
   private static int equalities(KeyMatch match) {
-    return (int)
-        match.matched().stream()
-            .takeWhile(it -> it.kind() == Kind.EQUALITY || it.kind() == Kind.IS_NULL)
-            .count();
+    return (int) match.matched().stream().takeWhile(it -> it.kind().isPoint()).count();
   }
 
   /**
    * True where no two rows tie once the entries are read in order up to a place, and the database
    * asks nothing of an order behind that: behind a whole unique key, or a row number that varies.
    */
-  private boolean endsOrder(IndexEntry entry, int position, Demand demand) {
-    return dialect.ordering().uniqueEndsOrder().value() && isUnique(entry, position, demand);
+  private boolean endsOrder(IndexEntry entry, int position, Demand demand, KeyMatch match) {
+    return dialect.ordering().uniqueEndsOrder().value() && isUnique(entry, position, demand, match);
   }
 
   /** True where no two entries are alike up to a place. */
-  private boolean isUnique(IndexEntry entry, int position, Demand demand) {
+  private boolean isUnique(IndexEntry entry, int position, Demand demand, KeyMatch match) {
     List<KeyColumn> key = entry.index().keyColumns();
     boolean whole =
         entry.index().unique()
             && position + 1 == key.size()
             && key.stream()
-                .allMatch(part -> part.column().map(it -> !table.isNullable(it)).orElse(false));
+                .allMatch(
+                    part ->
+                        isNeverNull(part)
+                            || (isSought(part.value(), match) && !isNull(bounds(part, demand))));
     KeyColumn last = entry.search().get(position);
     return whole
         || (IndexEntry.isRowNumber(last, table, dialect)
             && demand.boundsOn(last.value()).stream().noneMatch(it -> it.kind() == Kind.EQUALITY));
+  }
+
+  private boolean isNeverNull(KeyColumn part) {
+    return part.column().map(it -> !table.isNullable(it)).orElse(false);
+  }
+
+  private static List<Bound> bounds(KeyColumn part, Demand demand) {
+    return demand.boundsOn(part.value());
+  }
+
+  /** True where the scan is bound to single values of it. */
+  private static boolean isSought(Expression value, KeyMatch match) {
+    int matched = match.values().indexOf(value);
+    return matched >= 0 && match.matched().get(matched).kind().isPoint();
   }
 
   /** The rows of a later table order something, where one row of this table meets several. */
@@ -183,13 +213,14 @@ final class OrderMatcher {
     boolean dropsFixed = dialect.ordering().fixedGroupTerms().value();
     Set<Expression> wanted =
         demand.grouping().stream()
-            .filter(value -> !dropsFixed || !isDropped(value, demand))
+            .filter(value -> !dropsFixed || !isDropped(value, demand, KeyMatch.none("")))
             .collect(Collectors.toSet());
-    boolean oneRow = needsNoOrder(match) && wanted.stream().allMatch(demand::isDecidedByRow);
+    boolean oneRow =
+        needsNoOrder(match, demand) && wanted.stream().allMatch(demand::isDecidedByRow);
     if (oneRow || wanted.isEmpty()) {
       return true;
     }
-    if (!isOrdered(entry)) {
+    if (!isOrdered(entry) || isOfNullsOnly(wanted.stream(), demand)) {
       return false;
     }
     List<Expression> open = new ArrayList<>(wanted);
@@ -202,7 +233,7 @@ final class OrderMatcher {
         }
         used.add(part);
         if (sorting.uniqueEndsGroups().value()
-            && isUnique(entry, position, demand)
+            && isUnique(entry, position, demand, match)
             && open.stream().allMatch(demand::isDecidedByRow)) {
           open.clear();
         }
@@ -255,14 +286,17 @@ final class OrderMatcher {
   }
 
   /** True when the database knows that the value is the same in every row that qualifies. */
-  private boolean isFixed(Expression value, Demand demand) {
+  private boolean isFixed(Expression value, Demand demand, KeyMatch match) {
     boolean seen = value instanceof ColumnRef || dialect.ordering().fixedExpressions().value();
-    return seen && demand.boundsOn(value).stream().anyMatch(this::fixes);
+    return seen
+        && demand.boundsOn(value).stream()
+            .filter(bound -> !isOfNull(bound) || nullFixes(value, match))
+            .anyMatch(this::fixes);
   }
 
   /** True for a term of an order or grouping that the database drops. */
-  private boolean isDropped(Expression value, Demand demand) {
-    return isFixed(value, demand) && !isUnseenBoolean(value);
+  private boolean isDropped(Expression value, Demand demand, KeyMatch match) {
+    return isFixed(value, demand, match) && !isUnseenBoolean(value);
   }
 
   /** True for a boolean column where the database turns a comparison of it into a bare test. */
@@ -291,6 +325,10 @@ final class OrderMatcher {
         || (bound.kind() == Kind.IS_NULL && dialect.ordering().nullFixes().value());
   }
 
+  private boolean nullFixes(Expression value, KeyMatch match) {
+    return !sorting.nullFixesWhereSought().value() || isSought(value, match);
+  }
+
   private boolean passesOver(KeyColumn part, Demand demand, KeyMatch match) {
     if (part.prefixLength().isPresent()) {
       return false;
@@ -298,7 +336,7 @@ final class OrderMatcher {
     int matched = match.values().indexOf(part.value());
     return matched >= 0
         ? dialect.ordering().afterEquality().value() && fixes(match.matched().get(matched))
-        : dialect.ordering().overFiltered().value() && isFixed(part.value(), demand);
+        : dialect.ordering().overFiltered().value() && isFixed(part.value(), demand, match);
   }
 
   /**
@@ -338,12 +376,21 @@ final class OrderMatcher {
     if (matched < 0 || match.matched().get(matched).kind() != Kind.IN_LIST) {
       return true;
     }
+    if (isNullOrValue(match.matched().get(matched)) && !sorting.nullFirstKeepsOrder().value()) {
+      return false;
+    }
     InListOrder rule = dialect.ordering().inListKeepsOrder().value();
     return switch (rule) {
       case KEPT -> true;
       case KEPT_ON_LEADING -> position == 0;
       case LOST -> false;
     };
+  }
+
+  private static boolean isNullOrValue(Bound bound) {
+    return bound.origins().stream()
+        .anyMatch(
+            it -> it instanceof Or or && or.parts().stream().anyMatch(NullTest.class::isInstance));
   }
 
   private boolean runsAlong(

@@ -19,6 +19,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
  *     to the table around it that is read first
  * @param fixedElsewhere where a column of a table that is read later and that equals a constant is
  *     known to have one value
+ * @param equatesOwnColumns true when an equality of two columns of one table carries values as well
  */
 public record JoinRules(
     Fact<Boolean> distinct,
@@ -26,7 +27,8 @@ public record JoinRules(
     Fact<Boolean> groupsOfOuterJoin,
     Fact<Boolean> carriesBesideOuterJoin,
     Fact<Boolean> carriesFromSubquery,
-    Fact<FixedElsewhere> fixedElsewhere) {
+    Fact<FixedElsewhere> fixedElsewhere,
+    Fact<Boolean> equatesOwnColumns) {
   private static final Fact<Boolean> USUAL = Fact.of(true, MEMORY);
   private static final Fact<FixedElsewhere> IN_BOTH = Fact.of(FixedElsewhere.IN_BOTH, MEMORY);
   private static final Fact<Boolean> DERBY = Fact.of(false, "observed on Derby 10.16.1.1");
@@ -67,7 +69,8 @@ public record JoinRules(
               USUAL,
               USUAL,
               USUAL,
-              IN_BOTH);
+              IN_BOTH,
+              USUAL);
       case "mysql" ->
           new JoinRules(
               Fact.of(false, CAUTION + "; MariaDB, of one origin, does not"),
@@ -75,7 +78,8 @@ public record JoinRules(
               USUAL,
               USUAL,
               USUAL,
-              IN_BOTH);
+              IN_BOTH,
+              USUAL);
       case "h2" ->
           new JoinRules(
               USUAL,
@@ -83,7 +87,8 @@ public record JoinRules(
               USUAL,
               Fact.of(false, "observed on H2 2.5.252: conditions stay with their join"),
               USUAL,
-              IN_BOTH);
+              IN_BOTH,
+              USUAL);
       case "derby" ->
           new JoinRules(
               USUAL,
@@ -91,7 +96,8 @@ public record JoinRules(
               DERBY,
               DERBY,
               DERBY,
-              Fact.of(FixedElsewhere.IN_ORDER, "observed on Derby 10.16.1.1 with foodmart"));
+              Fact.of(FixedElsewhere.IN_ORDER, "observed on Derby 10.16.1.1 with foodmart"),
+              DERBY);
       case "sqlite" ->
           new JoinRules(
               USUAL,
@@ -103,8 +109,9 @@ public record JoinRules(
                   FixedElsewhere.NOWHERE,
                   "source, where.c, wherePathSatisfiesOrderBy: later loops count only where the"
                       + " earlier ones yield distinct orders, from memory; observed on SQLite"
-                      + " 3.54.1"));
-      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL, USUAL, IN_BOTH);
+                      + " 3.54.1"),
+              USUAL);
+      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL, USUAL, IN_BOTH, USUAL);
     };
   }
 }

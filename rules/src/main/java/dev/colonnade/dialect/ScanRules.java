@@ -11,8 +11,13 @@ import dev.colonnade.dialect.Matching.SkipScan;
  *     reads the entries of 5 as well
  * @param skipsBehindRange true when a scan can jump from value to value within a range, so that a
  *     condition behind the range bounds the entries of each
+ * @param rangeDisplacesEquality true when, on a descending part of the key, a range beside an
+ *     equality is searched in place of it
  */
-public record ScanRules(Fact<Boolean> inclusiveEnds, Fact<Boolean> skipsBehindRange) {
+public record ScanRules(
+    Fact<Boolean> inclusiveEnds,
+    Fact<Boolean> skipsBehindRange,
+    Fact<Boolean> rangeDisplacesEquality) {
 
   /** The rules of a database. */
   public static ScanRules of(Dialect dialect) {
@@ -23,15 +28,21 @@ public record ScanRules(Fact<Boolean> inclusiveEnds, Fact<Boolean> skipsBehindRa
                   true,
                   "source, IndexCursor.java: first and last row are searched as included, the"
                       + " condition is tested afterwards; counted on H2 2.5.252"),
-              Fact.of(false, MEMORY));
+              Fact.of(false, MEMORY),
+              Fact.of(
+                  true,
+                  "source, IndexCursor.java, prepare: start and end change places, while the"
+                      + " greater start and the lesser end are kept; counted on H2 2.5.252"));
       case "postgresql" ->
           new ScanRules(
               Fact.of(false, "src/backend/access/nbtree/README, from memory"),
               Fact.of(
                   dialect.matching().skipScan().value() == SkipScan.FEW_LEADING_VALUES,
                   "release notes 18, E.2.3.1.2: also where the conditions on the early columns are"
-                      + " no equalities; buffers counted on PostgreSQL 18.6"));
-      default -> new ScanRules(Fact.of(false, MEMORY), Fact.of(false, MEMORY));
+                      + " no equalities; buffers counted on PostgreSQL 18.6"),
+              Fact.of(false, MEMORY));
+      default ->
+          new ScanRules(Fact.of(false, MEMORY), Fact.of(false, MEMORY), Fact.of(false, MEMORY));
     };
   }
 }

@@ -17,7 +17,12 @@ import dev.colonnade.dialect.Ordering.GroupDirection;
  * @param convertedFixesGroups true when a day or moment that equals a text has one value for
  *     grouping; otherwise only one that equals a value of its own type has
  * @param writtenNulls what NULLS FIRST or LAST, written in an order, asks of an index
- * @param ordersByNullsSorted true when an order by nothing but columns that IS NULL fixes is sorted
+ * @param ordersByNullsSorted true when an order or grouping by nothing but columns that IS NULL, or
+ *     a null-safe equality, fixes is sorted
+ * @param nullFixesWhereSought true when IS NULL, or a null-safe equality, fixes a column for an
+ *     order only where the scan is bound by it, and for grouping never; moot where it never fixes
+ *     one
+ * @param nullFirstKeepsOrder true when {@code a is null or a = 5} is read in the order of the index
  * @param uniqueEndsGroups true when rows that are read in the order of a whole unique key among the
  *     terms are each a group of their own
  * @param dependentGroupTerms which terms of GROUP BY are dropped because others decide them
@@ -29,12 +34,21 @@ public record SortRules(
     Fact<Boolean> convertedFixesGroups,
     Fact<WrittenNulls> writtenNulls,
     Fact<Boolean> ordersByNullsSorted,
+    Fact<Boolean> nullFixesWhereSought,
+    Fact<Boolean> nullFirstKeepsOrder,
     Fact<Boolean> uniqueEndsGroups,
     Fact<DependentTerms> dependentGroupTerms) {
 
   private static final Fact<Boolean> CONVERTED = Fact.of(true, MEMORY);
   private static final Fact<Boolean> ALL_TERMS = Fact.of(false, CAUTION);
   private static final Fact<Boolean> NULLS_ORDERED = Fact.of(false, MEMORY);
+  private static final Fact<Boolean> ANYWHERE = Fact.of(false, CAUTION);
+  private static final Fact<Boolean> IN_ORDER = Fact.of(true, MEMORY);
+  private static final Fact<Boolean> REF_OR_NULL =
+      Fact.of(
+          false,
+          "MySQL 8.4 manual, is-null-optimization.html: ref_or_null reads the value, then searches"
+              + " for NULL; observed on MariaDB 11.4.5");
   private static final Fact<WrittenNulls> MOOT =
       Fact.of(WrittenNulls.MOOT_WITHOUT_NULLS, "common practice, " + MEMORY);
 
@@ -83,6 +97,8 @@ public record SortRules(
                   "source, pathkeys.c, make_pathkey_from_sortinfo: part of what is compared;"
                       + " observed on PostgreSQL 18.6"),
               NULLS_ORDERED,
+              ANYWHERE,
+              IN_ORDER,
               ALL_TERMS,
               dialect
                   .version()
@@ -103,6 +119,20 @@ public record SortRules(
               CONVERTED,
               MOOT,
               Fact.of(true, "observed on MariaDB 11.4.5"),
+              Fact.of(true, "observed on MariaDB 11.4.5: \"ref\" to NULL is one to a constant"),
+              REF_OR_NULL,
+              ALL_TERMS,
+              Fact.of(DependentTerms.KEPT, MEMORY));
+      case "mysql" ->
+          new SortRules(
+              Fact.of(true, MEMORY),
+              Fact.of(false, MEMORY),
+              likeGroups,
+              CONVERTED,
+              MOOT,
+              NULLS_ORDERED,
+              ANYWHERE,
+              REF_OR_NULL,
               ALL_TERMS,
               Fact.of(DependentTerms.KEPT, MEMORY));
       case "h2" ->
@@ -116,6 +146,8 @@ public record SortRules(
               CONVERTED,
               Fact.of(WrittenNulls.COMPARED_IF_NULLABLE, "observed on H2 2.5.252"),
               NULLS_ORDERED,
+              ANYWHERE,
+              IN_ORDER,
               ALL_TERMS,
               Fact.of(DependentTerms.KEPT, "observed on H2 2.5.252"));
       case "hsqldb" ->
@@ -129,6 +161,8 @@ public record SortRules(
                   "source, SortAndSlice.java, where hasNullsLast and isNullable are asked for;"
                       + " observed on HSQLDB 2.7.4"),
               NULLS_ORDERED,
+              ANYWHERE,
+              IN_ORDER,
               ALL_TERMS,
               Fact.of(DependentTerms.KEPT, "observed on HSQLDB 2.7.4"));
       case "sqlite" ->
@@ -144,6 +178,8 @@ public record SortRules(
                   WrittenNulls.READ_IN_TWO_PARTS,
                   "source, where.c, WHERE_BIGNULL_SORT; observed on SQLite 3.54.1"),
               NULLS_ORDERED,
+              ANYWHERE,
+              IN_ORDER,
               Fact.of(true, "observed on SQLite 3.54.1"),
               Fact.of(DependentTerms.KEPT, "observed on SQLite 3.54.1"));
       case "derby" ->
@@ -154,6 +190,8 @@ public record SortRules(
               Fact.of(false, "observed on Derby 10.16.1.1"),
               Fact.of(WrittenNulls.COMPARED, "observed on Derby 10.16.1.1"),
               NULLS_ORDERED,
+              ANYWHERE,
+              IN_ORDER,
               Fact.of(true, "observed on Derby 10.16.1.1"),
               Fact.of(DependentTerms.KEPT, MEMORY));
       default ->
@@ -164,6 +202,8 @@ public record SortRules(
               CONVERTED,
               MOOT,
               NULLS_ORDERED,
+              ANYWHERE,
+              IN_ORDER,
               ALL_TERMS,
               Fact.of(DependentTerms.KEPT, MEMORY));
     };

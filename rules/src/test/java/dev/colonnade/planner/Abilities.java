@@ -8,6 +8,8 @@ import java.util.Optional;
  * @param truth true where there is a boolean type
  * @param rowComparison true where rows can be compared
  * @param rowList true where a row can be looked for in a list
+ * @param rowListOfOneKind true where its columns are of one kind: H2 2.5.252 puts the columns into
+ *     the order of an index without their types, and refuses the query where a value does not fit
  * @param nullSafe the null-safe equality operator
  * @param prefixCollation a collation under which LIKE is worth trying beside the default
  * @param prefixOperatorClass an operator class of the same kind
@@ -22,6 +24,7 @@ record Abilities(
     boolean truth,
     boolean rowComparison,
     boolean rowList,
+    boolean rowListOfOneKind,
     Optional<String> nullSafe,
     Optional<String> prefixCollation,
     Optional<String> prefixOperatorClass,

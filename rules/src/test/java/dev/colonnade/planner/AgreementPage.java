@@ -3,6 +3,7 @@ package dev.colonnade.planner;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
@@ -32,19 +33,29 @@ final class AgreementPage {
       seek conditions and filters alike (PostgreSQL, H2) the seek columns are the leading ones of its list, on H2 as far as the counted
       entries bear that out; H2 and HSQLDB do not tell whether the index alone answers. An index that the planner leaves alone is not compared.
 
-      Every third group of tables is joined: two or three tables by inner and left joins and by subqueries under EXISTS, NOT EXISTS
-      and IN. Each table is then compared under the planner\'s own order of reading: our row is the one for that table after the tables
+      Every third group of tables is joined: two or three tables by inner, left and cross joins, with derived tables, and by
+      subqueries under EXISTS, NOT EXISTS and IN and in the select list; single tables may stand in a derived table, too. Each table is then compared under the planner\'s own order of reading: our row is the one for that table after the tables
       that the plan reads before it. Order and grouping are compared on the table that is read first.
 
       """;
 
+  /** Headings, in order, of what this run does not write. */
+  private static final List<String> KEPT = List.of("## Other seeds", "## Published benchmarks");
+
+  /** Characters of a plan that are printed. */
+  private static final int PLAN = 600;
+
   private AgreementPage() {}
 
-  /** The sections behind, on benchmarks and what the counters' own run writes, stay. */
+  /** The sections behind, on other seeds, benchmarks and what the counters' run writes, stay. */
   private static String counted(Path page) throws IOException {
     String old = Files.exists(page) ? Files.readString(page) : "";
-    int start = old.indexOf("## Published benchmarks");
-    return start < 0 ? "" : "\n" + old.substring(start);
+    return KEPT.stream()
+        .map(old::indexOf)
+        .filter(start -> start >= 0)
+        .findFirst()
+        .map(start -> "\n" + old.substring(start))
+        .orElse("");
   }
 
   /** The databases that the fact was seen in, with how many times. */
@@ -55,7 +66,7 @@ final class AgreementPage {
         .collect(Collectors.joining("; ", "(", ")\n"));
   }
 
-  /** Every difference that no sentence explains, in full, or nothing. */
+  /** Every difference that no sentence explains, plans cut short, or nothing. */
   private static String unexplained(Map<String, Agreement> results) {
     StringBuilder text = new StringBuilder();
     results.forEach(
@@ -63,15 +74,28 @@ final class AgreementPage {
             agreement
                 .disagreements()
                 .forEach(
-                    it -> text.append("\n").append(version).append(": ").append(it).append("\n")));
+                    it ->
+                        text.append("\n")
+                            .append(version)
+                            .append(": ")
+                            .append(cut(it))
+                            .append("\n")));
     return text.isEmpty()
         ? ""
         : "\n"
             + "## Not explained\n\n"
-            + "What differs, as the test prints it; \"word\" is the planner's.\n\n"
+            + "What differs, as the test prints it; \"word\" is the planner's. Plans are cut after "
+            + PLAN
+            + " characters.\n\n"
             + "```"
             + text
             + "```\n";
+  }
+
+  private static String cut(String difference) {
+    int plan = difference.indexOf("\n  plan  ");
+    int end = plan + "\n  plan  ".length() + PLAN;
+    return plan < 0 || difference.length() <= end ? difference : difference.substring(0, end);
   }
 
   static void write(Path page, long seed, int wanted, Map<String, Agreement> results)

@@ -92,7 +92,7 @@ final class ConditionGenerator {
               one.name(),
               other.name()));
     }
-    if (abilities.rowList()) {
+    if (abilities.rowList() && (!abilities.rowListOfOneKind() || one.kind() == other.kind())) {
       String row = "(" + literal(one) + ", " + literal(other) + ")";
       String next = "(" + literal(one) + ", " + literal(other) + ")";
       return Optional.of(

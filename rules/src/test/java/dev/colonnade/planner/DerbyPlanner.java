@@ -37,6 +37,7 @@ final class DerbyPlanner extends EmbeddedPlanner {
             true,
             false,
             false,
+            false,
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),

@@ -29,7 +29,7 @@ final class H2Planner extends EmbeddedPlanner {
 
   private static final Pattern COMPUTED = Pattern.compile("\\w\\(| \\+ ");
 
-  private static final Pattern SEVERAL = Pattern.compile(" in \\(| or ");
+  private static final Pattern SEVERAL = Pattern.compile(" in \\(.*,| or ");
 
   private static final Pattern LIST = Pattern.compile("^(\\w+ )?IN\\(");
 
@@ -42,6 +42,7 @@ final class H2Planner extends EmbeddedPlanner {
     super(
         Dialects.h2(),
         new Abilities(
+            true,
             true,
             true,
             true,
@@ -82,7 +83,7 @@ final class H2Planner extends EmbeddedPlanner {
     int start = comment.start("comment");
     int end = endOfComment(plan, start);
     String conditions = plan.substring(start + used.length(), end - "*/".length());
-    List<String> listed = prefix(conditions.replaceFirst("^: ", ""), query, index);
+    Listed listed = prefix(conditions.replaceFirst("^: ", ""), query, index);
     OptionalLong counted = count(plan.substring(end));
     PlannerWord word = PlannerWord.seeks(counted(listed, query, counted), plan);
     if (counted.isPresent()) {
@@ -171,13 +172,13 @@ final class H2Planner extends EmbeddedPlanner {
    * looked up, so many would not have been read. A list that another condition has displaced stays
    * in the plan.
    */
-  private List<String> counted(List<String> listed, TestQuery query, OptionalLong entries)
+  private List<String> counted(Listed listed, TestQuery query, OptionalLong entries)
       throws SQLException {
+    List<String> proven = listed.columns();
     if (entries.isEmpty() || query.tables().size() > 1 || query.firstRows()) {
-      return listed;
+      return proven;
     }
-    List<String> proven = listed;
-    while (!proven.isEmpty() && entries.getAsLong() > most(proven, query)) {
+    while (!proven.isEmpty() && entries.getAsLong() > most(proven, listed, query)) {
       proven = proven.subList(0, proven.size() - 1);
     }
     return proven;
@@ -187,12 +188,13 @@ final class H2Planner extends EmbeddedPlanner {
    * Entries that are read at most where single values are looked up in these columns. A list is
    * looked up in the first column only; of NULL and a value, the value is.
    */
-  private long most(List<String> columns, TestQuery query) throws SQLException {
+  private long most(List<String> columns, Listed listed, TestQuery query) throws SQLException {
     List<TestCondition> points =
         query.conditions().stream()
             .filter(it -> columns.containsAll(it.columns()))
             .filter(it -> POINT.matcher(it.sql()).find())
-            .filter(it -> columns.size() == 1 || !SEVERAL.matcher(it.sql()).find())
+            .filter(it -> listed.byList() == SEVERAL.matcher(it.sql()).find())
+            .filter(it -> it.columns().stream().noneMatch(listed.widened()::contains))
             .filter(it -> it.columns().size() == 1 || !it.sql().contains(" or "))
             .filter(it -> !COMPUTED.matcher(it.sql()).find())
             .filter(it -> !it.sql().endsWith(" is null") || isAlone(it, query))
@@ -209,8 +211,18 @@ final class H2Planner extends EmbeddedPlanner {
         == 1;
   }
 
-  private static List<String> prefix(String conditions, TestQuery query, TestIndex index) {
+  /**
+   * What the plan says that the scan seeks on.
+   *
+   * @param byList true where a list is looked up
+   * @param widened descending columns that are searched from the one of several values to another
+   */
+  private record Listed(List<String> columns, boolean byList, List<String> widened) {}
+
+  private static Listed prefix(String conditions, TestQuery query, TestIndex index) {
     List<String> matching = new ArrayList<>();
+    List<String> widened = new ArrayList<>();
+    boolean byList = false;
     List<String> clauses = clauses(conditions);
     if (clauses.stream().anyMatch(it -> it.startsWith("IN(ROW "))
         && query.conditions().stream()
@@ -222,11 +234,12 @@ final class H2Planner extends EmbeddedPlanner {
         && clauses.stream()
             .takeWhile(it -> !it.startsWith("IN(ROW "))
             .noneMatch(H2Planner::hasEnd)) {
-      return index.keyTexts();
+      return new Listed(index.keyTexts(), true, List.of());
     }
     for (TestKey key : index.key()) {
       String name = key.text().toUpperCase(Locale.ROOT);
       boolean point = false;
+      int ends = 0;
       boolean bound = false;
       boolean stepped = false;
       for (String clause : clauses) {
@@ -242,16 +255,22 @@ final class H2Planner extends EmbeddedPlanner {
           continue;
         }
         bound = true;
+        ends += list ? 0 : 1;
         stepped |= list;
         point |= rest.startsWith("= ") || rest.startsWith("IS ") || list;
       }
       if (bound) {
         matching.add(key.text());
       }
-      if (!point || stepped) {
+      byList |= stepped;
+      boolean wide = key.descending() && !stepped && ends > 1;
+      if (wide) {
+        widened.add(key.text());
+      }
+      if (!point || stepped || wide) {
         break;
       }
     }
-    return matching;
+    return new Listed(matching, byList, widened);
   }
 }

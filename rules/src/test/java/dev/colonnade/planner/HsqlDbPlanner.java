@@ -18,6 +18,9 @@ import java.util.regex.Pattern;
  * scan seeks on; no index can be forced, so that one alone exists when its turn comes.
  */
 final class HsqlDbPlanner extends EmbeddedPlanner {
+  /** A column that a bound is compared with. */
+  private static final Pattern RIGHT = Pattern.compile("arg_right=\\[\\s*COLUMN: [\\w.]+");
+
   private static final Pattern RANGE =
       Pattern.compile(
           "\\[range variable \\d+(?<body>.*?)(?=\\[range variable|order by=|groupColumns=|"
@@ -33,6 +36,7 @@ final class HsqlDbPlanner extends EmbeddedPlanner {
             true,
             true,
             true,
+            false,
             Optional.of("is not distinct from"),
             Optional.empty(),
             Optional.empty(),
@@ -81,7 +85,7 @@ final class HsqlDbPlanner extends EmbeddedPlanner {
 
   private static List<String> matching(String body, TestIndex index) {
     int end = body.indexOf("other condition=");
-    String bounds = end < 0 ? body : body.substring(0, end);
+    String bounds = RIGHT.matcher(end < 0 ? body : body.substring(0, end)).replaceAll("");
     Set<String> columns = new LinkedHashSet<>();
     Matcher column =
         Pattern.compile("COLUMN: PUBLIC\\." + index.table().toUpperCase(Locale.ROOT) + "\\.(\\w+)")

@@ -38,6 +38,7 @@ final class MariaDbPlanner extends EmbeddedPlanner {
             false,
             true,
             true,
+            false,
             Optional.of("<=>"),
             Optional.empty(),
             Optional.empty(),

@@ -40,6 +40,18 @@ enum PlanWording implements KnownDifference {
       return shorter || covers;
     }
   },
+  DISTINCT_OF_ONE(
+      Set.of("postgresql"),
+      "DISTINCT of fixed terms alone becomes LIMIT 1; a sort in the plan belongs to a subquery that"
+          + " is joined.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(false)
+          && it.query().select().startsWith("distinct ")
+          && !it.query().firstRows()
+          && it.word().plan().startsWith("[{\"Plan\":{\"Node Type\":\"Limit\"");
+    }
+  },
   LIKE_REJECTS_NULL(Set.of("hsqldb"), "LIKE without a fixed head seeks past the NULLs.") {
     @Override
     public boolean explains(Case it) {

@@ -46,15 +46,31 @@ enum PlannerChoice implements KnownDifference {
           || !it.conditions(sql -> PlannerChoice.isList(sql, column)).isEmpty();
     }
   },
+  LIST_BESIDE_EQUALITY(
+      Set.of("sqlite"),
+      "Of an equality and a list or a subquery's values on one column, the latter may be looked up,"
+          + " after which the order is not served.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(false)
+          && it.own().stream()
+              .anyMatch(
+                  column ->
+                      it.equates(column)
+                          && (it.query().from().contains("." + column + " in (select ")
+                              || !it.conditions(sql -> isList(sql, column)).isEmpty()));
+    }
+  },
   LOOKUP_PREFERRED(
       Set.of("mariadb"),
-      "Where a look-up by equalities, with values of another table or of one row at most, and a"
+      "Where a look-up by equalities, with values of another table, of one row at most or of NULL"
+          + " beside a value, and a"
           + " longer key with ranges both serve, cost decides; the analysis takes the longer"
           + " one.") {
     @Override
     public boolean explains(Case it) {
       return it.isMatching()
-          && it.isJoin()
+          && (it.isJoin() || !it.conditions(sql -> sql.contains(" is null or ")).isEmpty())
           && it.planner().size() < it.own().size()
           && it.startsAlike(it.planner().size());
     }

@@ -44,6 +44,7 @@ final class PostgresPlanner extends EmbeddedPlanner {
             true,
             true,
             true,
+            false,
             Optional.of("is not distinct from"),
             Optional.of("\"C\""),
             Optional.of("text_pattern_ops"),

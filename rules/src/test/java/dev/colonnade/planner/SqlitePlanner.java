@@ -32,6 +32,7 @@ final class SqlitePlanner extends EmbeddedPlanner {
             false,
             true,
             false,
+            false,
             Optional.of("is"),
             Optional.of("nocase"),
             Optional.empty(),

@@ -42,14 +42,15 @@ enum Underclaim implements KnownDifference {
   },
   LIST_TAKEN_FIRST(
       Set.of("h2"),
-      "A list of rows, or the rows of a subquery, bounds the scan where it is evaluated before the"
-          + " other conditions on the index; the analysis does not count on that.") {
+      "A list of values or rows, or the rows of a subquery, bounds the scan where it is evaluated"
+          + " before the other conditions on the index, which depends on the wording where there"
+          + " are more than two; the analysis does not count on that.") {
     @Override
     public boolean explains(Case it) {
       return it.isMatching()
-          && it.own().isEmpty()
-          && it.planner().size() == 1
-          && (!it.conditions(sql -> sql.contains(") in ((")).isEmpty()
+          && it.planner().size() > it.own().size()
+          && it.startsAlike(it.own().size())
+          && (!it.conditions(sql -> sql.contains(" in (") || sql.contains(" or ")).isEmpty()
               || it.query().from().contains(" in (select "));
     }
   },
@@ -167,13 +168,44 @@ enum Underclaim implements KnownDifference {
           && it.startsAlike(it.own().size());
     }
   },
-  NULL_SAFE_ORDER(
+  SKIP_THROUGH_EQUALITY(
       Set.of("sqlite"),
+      "A condition that comes through an equality with another table lets a scan jump over the"
+          + " leading column.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isMatching() && it.isJoin() && it.word().skips() && it.own().isEmpty();
+    }
+  },
+  ROWS_OF_ONE(
+      Set.of("postgresql"),
+      "A list that names one row twice is taken for equalities, which carry to other tables.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isJoin()
+          && it.query().conditions().stream()
+              .anyMatch(condition -> condition.sql().matches(".* in \\((\\(.*\\)), \\1\\)"));
+    }
+  },
+  NULL_SAFE_ELSEWHERE(
+      Set.of("mariadb"),
+      "A column of another table that <=> compares with a value is fixed; the analysis drops such a"
+          + " term for = only.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.isOrder(true)
+          && it.isJoin()
+          && it.query().conditions().stream().anyMatch(one -> one.sql().contains(" <=> "));
+    }
+  },
+  NULL_SAFE_ORDER(
+      Set.of("sqlite", "mariadb"),
       "IS with a value bounds the scan like an equality; whether an order takes the column for"
           + " fixed depends on where it stands. The analysis does not count on it.") {
     @Override
     public boolean explains(Case it) {
-      return it.isOrder(true) && !it.conditions(sql -> sql.contains(" is ")).isEmpty();
+      return it.isOrder(true)
+          && !it.conditions(sql -> sql.contains(" is ") || sql.contains(" <=> ")).isEmpty();
     }
   },
   KNOWN_FROM_PREDICATE(
@@ -210,6 +242,19 @@ enum Underclaim implements KnownDifference {
           && it.planner().size() > it.own().size();
     }
   },
+  CARRIED_BY_NEIGHBOURS(
+      Set.of("h2"),
+      "Two equalities that meet in the order of evaluation bring a third one; the analysis counts"
+          + " on that only where they are all that is asked.") {
+    @Override
+    public boolean explains(Case it) {
+      String own = it.table().name() + "\\.\\w+";
+      return (it.isJoin() || !it.conditions(sql -> sql.matches(own + " = " + own)).isEmpty())
+          && it.isMatching()
+          && it.planner().size() > it.own().size()
+          && it.startsAlike(it.own().size());
+    }
+  },
   JOIN_ELIMINATED(
       Set.of("mariadb"),
       "An outer join by a unique key of which nothing is read is left out, and what is said of"
@@ -227,7 +272,7 @@ enum Underclaim implements KnownDifference {
     }
   },
   COLUMNS_EQUAL(
-      Set.of("postgresql"),
+      Set.of("postgresql", "mariadb"),
       "Columns of one table that equal each other stand for each other in an order.") {
     @Override
     public boolean explains(Case it) {

@@ -134,7 +134,7 @@ final class ReportFixture {
             List.of(),
             new Demand(
                 List.of(), List.of(), Set.of(), Set.of(), false, List.of(), List.of(), false,
-                Set.of()),
+                Set.of(), 1),
             chosen,
             List.of(chosen, candidate(Optional.of(PRIMARY), AccessPath.FULL_TABLE_SCAN, 0)),
             List.of(),
