@@ -33,7 +33,12 @@ class PlannerFactsTest {
           "unique booking_vessel_id on booking(vessel, id)");
 
   private static Candidate candidate(Dialect dialect, String index, String sql) {
-    Schema schema = SchemaNotation.read(TABLES, dialect);
+    return candidate(TABLES, dialect, index, sql);
+  }
+
+  /** What is said of an index for a query on tables in {@link SchemaNotation}. */
+  static Candidate candidate(List<String> tables, Dialect dialect, String index, String sql) {
+    Schema schema = SchemaNotation.read(tables, dialect);
     QueryText text = new QueryText("q", SourceLocation.of("q.sql"), QuerySource.FILE, sql, sql);
     StatementReading reading = new StatementParser(schema, dialect).parse(text);
     return new AccessPathAnalyzer(schema, dialect, Statistics.NONE)
