@@ -33,8 +33,6 @@ record UseAnalysis(
     Candidate wholeTable,
     boolean rowsKnown) {
 
-  private static final double NEARLY_THE_SAME = 1.1;
-
   static UseAnalysis of(
       QueryBlock block,
       TableUse use,
@@ -56,36 +54,13 @@ record UseAnalysis(
     Comparator<Candidate> preference = preference(ways, demand, builder.profile());
     boolean rowsKnown = builder.profile().rows().confidence() != Confidence.ASSUMED;
     Candidate cheapest = ways.stream().min(preference).orElse(whole);
-    Candidate chosen = rowsKnown ? fewestPages(candidates, cheapest, preference) : cheapest;
+    Candidate chosen = rowsKnown ? FewestPages.among(candidates, cheapest, preference) : cheapest;
     List<Candidate> branches =
         union
             .filter(found -> found.whole().equals(chosen))
             .map(OrUnion.Union::branches)
             .orElse(List.of());
     return new UseAnalysis(demand, candidates, chosen, branches, whole, rowsKnown);
-  }
-
-  /**
-   * Of the indexes through which rows are fetched for nearly the same cost, the one that reads the
-   * fewest pages: costs that differ by less than a tenth tell nothing, and pages are what a busy
-   * database waits for.
-   */
-  private static Candidate fewestPages(
-      List<Candidate> candidates, Candidate cheapest, Comparator<Candidate> preference) {
-    if (cheapest.index().isEmpty() || cheapest.path() != AccessPath.RANGE_SCAN) {
-      return cheapest;
-    }
-    return candidates.stream()
-        .filter(it -> it.path() == cheapest.path() && !it.matching().isEmpty())
-        .filter(it -> it.cost() <= cheapest.cost() * NEARLY_THE_SAME)
-        .filter(it -> it.orderServed().equals(cheapest.orderServed()))
-        .filter(it -> it.groupingServed().equals(cheapest.groupingServed()))
-        .min(Comparator.comparingDouble(UseAnalysis::pages).thenComparing(preference))
-        .orElse(cheapest);
-  }
-
-  private static double pages(Candidate candidate) {
-    return candidate.estimate().indexPages() + candidate.estimate().tablePages();
   }
 
   /**

@@ -3,6 +3,7 @@ package dev.colonnade.counter;
 import dev.colonnade.access.AccessPath;
 import dev.colonnade.access.AccessPathAnalyzer;
 import dev.colonnade.access.Candidate;
+import dev.colonnade.access.FewestPages;
 import dev.colonnade.access.TableAccess;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.location.SourceLocation;
@@ -48,16 +49,29 @@ final class Forecast {
         .orElseThrow();
   }
 
-  /** The indexes that are of use to a query of one table, the preferred one first. */
+  /**
+   * The indexes that are of use to a query of one table, the preferred one first: the one that is
+   * taken or, where the table itself is read, the one that would be if it were not.
+   */
   List<Candidate> useful(CountedQuery query) {
     TableAccess access = accesses(query).get(0);
-    Comparator<Candidate> chosenFirst =
-        Comparator.comparing(it -> !it.index().equals(access.chosen().index()));
-    return access.candidates().stream()
-        .filter(it -> !it.isUnusable() && it.path() != AccessPath.FULL_INDEX_SCAN)
-        .filter(it -> it.path() != AccessPath.SKIP_SCAN)
-        .sorted(chosenFirst.thenComparingDouble(Candidate::cost))
-        .toList();
+    Comparator<Candidate> byCost = Comparator.comparingDouble(Candidate::cost);
+    List<Candidate> useful =
+        access.candidates().stream()
+            .filter(it -> !it.isUnusable() && it.path() != AccessPath.FULL_INDEX_SCAN)
+            .filter(it -> it.path() != AccessPath.SKIP_SCAN)
+            .sorted(byCost)
+            .toList();
+    if (useful.isEmpty()) {
+      return useful;
+    }
+    Candidate preferred =
+        access.chosen().index().isPresent()
+            ? access.chosen()
+            : FewestPages.among(useful, useful.get(0), byCost);
+    Comparator<Candidate> preferredFirst =
+        Comparator.comparing(it -> !it.index().equals(preferred.index()));
+    return useful.stream().sorted(preferredFirst.thenComparing(byCost)).toList();
   }
 
   /** True when an index is taken for a query of one table, not the table itself. */
