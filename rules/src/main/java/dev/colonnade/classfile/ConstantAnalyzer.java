@@ -1,6 +1,5 @@
 package dev.colonnade.classfile;
 
-import dev.colonnade.classfile.ConstantText.Kind;
 import java.util.ArrayList;
 import java.util.List;
 import org.objectweb.asm.Type;
@@ -46,19 +45,20 @@ final class ConstantAnalyzer extends Analyzer<BasicValue> {
       }
       int arguments = Type.getArgumentTypes(call.desc).length;
       int first = getStackSize() - arguments;
-      BasicValue receiver = ConstantTexts.isBuilder(call.owner) ? getStack(first - 1) : null;
+      BasicValue receiver = ConstantTexts.isBuilder(call, this) ? getStack(first - 1) : null;
       boolean reads = receiver != null && TextCalls.leavesBuilder(call.name);
       BasicValue changed =
           receiver instanceof ConstantText builder && !reads
               ? ((ConstantTexts) interpreter).changed(builder, call, arguments(first, arguments))
               : BasicValue.REFERENCE_VALUE;
       Object identity =
-          receiver instanceof ConstantText known && known.kind() == Kind.BUILDER && !reads
+          receiver instanceof ConstantText known && known.isBuilder() && !reads
               ? known.identity()
               : null;
       for (int i = first; i < first + arguments; i++) {
-        if (getStack(i) instanceof ConstantText given && given.kind() == Kind.BUILDER) {
-          // Whoever is given a builder may change it.
+        boolean onlyRead = TextCalls.isStatic(call);
+        if (!onlyRead && getStack(i) instanceof ConstantText given && given.isBuilder()) {
+          // Whoever else is given a builder may change it.
           replace(given.identity(), ((ConstantTexts) interpreter).handed(given, call, i - first));
         }
       }
@@ -91,7 +91,7 @@ final class ConstantAnalyzer extends Analyzer<BasicValue> {
 
     private static boolean holds(BasicValue value, Object identity) {
       return value instanceof ConstantText known
-          && known.kind() == Kind.BUILDER
+          && known.isBuilder()
           && known.identity() == identity;
     }
   }

@@ -17,6 +17,8 @@ final class ConstantText extends BasicValue {
     CLASS,
     /** A builder of texts: what it holds so far. */
     BUILDER,
+    /** A builder of statements: what it was told so far, as {@link ClauseTexts} writes it. */
+    CLAUSES,
     /** An array, whose elements are kept apart. */
     ARRAY,
     /** A parameter of the method as it came. */
@@ -44,6 +46,18 @@ final class ConstantText extends BasicValue {
 
   Kind kind() {
     return kind;
+  }
+
+  /** True where calls on it change it. */
+  boolean isBuilder() {
+    return kind == Kind.BUILDER || kind == Kind.CLAUSES;
+  }
+
+  /** The same builder with other texts; unknown where there are none. */
+  BasicValue holding(Set<String> after) {
+    return after.isEmpty()
+        ? BasicValue.REFERENCE_VALUE
+        : new ConstantText(getType(), kind, after, identity);
   }
 
   Set<String> texts() {

@@ -3,7 +3,6 @@ package dev.colonnade.classfile;
 import dev.colonnade.classfile.ConstantText.Kind;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -25,6 +24,7 @@ import org.objectweb.asm.tree.TypeInsnNode;
 import org.objectweb.asm.tree.analysis.AnalyzerException;
 import org.objectweb.asm.tree.analysis.BasicInterpreter;
 import org.objectweb.asm.tree.analysis.BasicValue;
+import org.objectweb.asm.tree.analysis.Frame;
 
 /** What each instruction makes of constant texts. Whatever is not named here makes them unknown. */
 final class ConstantTexts extends BasicInterpreter {
@@ -81,13 +81,21 @@ final class ConstantTexts extends BasicInterpreter {
     return calledOn.getOrDefault(call, Set.of());
   }
 
-  static boolean isBuilder(String owner) {
-    return BUILDERS.contains(owner);
+  /** True for a call on a builder, of texts or of statements. */
+  static boolean isBuilder(MethodInsnNode call, Frame<BasicValue> frame) {
+    int receiver = frame.getStackSize() - Type.getArgumentTypes(call.desc).length - 1;
+    return BUILDERS.contains(call.owner)
+        || (call.getOpcode() != Opcodes.INVOKESTATIC
+            && frame.getStack(receiver) instanceof ConstantText known
+            && known.kind() == Kind.CLAUSES);
   }
 
   /** What a builder holds after a call on it. */
   BasicValue changed(ConstantText builder, MethodInsnNode call, List<BasicValue> arguments) {
     Type[] types = Type.getArgumentTypes(call.desc);
+    if (builder.kind() == Kind.CLAUSES) {
+      return builder.holding(told(builder.texts(), call, types, arguments));
+    }
     if (builder.kind() != Kind.BUILDER || builder.texts().isEmpty()) {
       return BasicValue.REFERENCE_VALUE;
     }
@@ -106,17 +114,46 @@ final class ConstantTexts extends BasicInterpreter {
               builder.texts(),
               text -> TextCalls.shortened(text, call.name, TextValues.numbers(arguments)));
     }
-    return after.isEmpty()
-        ? BasicValue.REFERENCE_VALUE
-        : new ConstantText(TextValues.BUILDER, Kind.BUILDER, after, builder.identity());
+    return builder.holding(after);
+  }
+
+  /** What a builder of statements holds after a call on it. */
+  private Set<String> told(
+      Set<String> before, MethodInsnNode call, Type[] types, List<BasicValue> arguments) {
+    if (call.name.equals("<init>")) {
+      return TextValues.joined(
+          before, ClauseTexts.isBuilder(call.owner) ? Set.of("") : own.constructed(call));
+    }
+    if (call.name.equals("getSelf")) {
+      return before;
+    }
+    if (!ClauseTexts.isKnown(call.name)) {
+      return Set.of();
+    }
+    Set<String> result = TextValues.joined(before, Set.of(ClauseTexts.call(call.name)));
+    for (int i = 0; i < types.length; i++) {
+      result =
+          TextValues.joined(result, ClauseTexts.arguments(told(call, types[i], arguments.get(i))));
+    }
+    return result;
+  }
+
+  private Set<String> told(MethodInsnNode call, Type type, BasicValue argument) {
+    if (type.getSort() == Type.ARRAY) {
+      return arrays.containsKey(identity(argument))
+          ? Set.of(String.join(ClauseTexts.BETWEEN, elements(argument)))
+          : written(argument, type);
+    }
+    Set<String> known = TextValues.known(argument, type);
+    return known.isEmpty() && ClauseTexts.takesNumber(call.name)
+        ? Set.of(ClauseTexts.ANY_NUMBER)
+        : written(argument, type);
   }
 
   /** What a builder holds after it was given to a method. */
   BasicValue handed(ConstantText builder, MethodInsnNode call, int argument) {
     Set<String> after = TextValues.joined(builder.texts(), own.appended(call, argument));
-    return after.isEmpty()
-        ? BasicValue.REFERENCE_VALUE
-        : new ConstantText(TextValues.BUILDER, Kind.BUILDER, after, builder.identity());
+    return builder.holding(after);
   }
 
   /** A constant as it is written when appended as that type; none where it is not known. */
@@ -162,8 +199,13 @@ final class ConstantTexts extends BasicInterpreter {
         return TextValues.text(value.get());
       }
     }
-    if (instruction instanceof TypeInsnNode type && code == Opcodes.NEW && isBuilder(type.desc)) {
-      return TextValues.builder(instruction);
+    if (instruction instanceof TypeInsnNode type && code == Opcodes.NEW) {
+      if (BUILDERS.contains(type.desc)) {
+        return TextValues.builder(instruction);
+      }
+      if (ClauseTexts.isBuilder(type.desc) || own.buildsStatements(type.desc)) {
+        return TextValues.clauses(instruction);
+      }
     }
     return super.newOperation(instruction);
   }
@@ -221,6 +263,11 @@ final class ConstantTexts extends BasicInterpreter {
               changed(receiver, call, List.copyOf(values.subList(1, values.size())));
           default -> null;
         };
+      }
+      if (receiver.kind() == Kind.CLAUSES) {
+        return call.name.equals("toString")
+            ? TextValues.text(TextValues.each(receiver.texts(), ClauseTexts::sql))
+            : changed(receiver, call, List.copyOf(values.subList(1, values.size())));
       }
       String value = receiver.single();
       if (value != null && receiver.kind() == Kind.CLASS && values.size() == 1) {
@@ -362,28 +409,6 @@ final class ConstantTexts extends BasicInterpreter {
 
   @Override
   public BasicValue merge(BasicValue left, BasicValue right) {
-    if (left.equals(right)) {
-      return left;
-    }
-    if (left instanceof ConstantText one
-        && right instanceof ConstantText other
-        && one.kind() == Kind.TEXT
-        && other.kind() == Kind.TEXT) {
-      Set<String> both = new LinkedHashSet<>(one.texts());
-      both.addAll(other.texts());
-      if (both.size() <= TextValues.ALTERNATIVES) {
-        return both.equals(one.texts()) ? one : new ConstantText(TEXT, Kind.TEXT, both, null);
-      }
-    }
-    boolean numbers = isInt(left) && isInt(right);
-    return numbers
-        ? BasicValue.INT_VALUE
-        : left.isReference() && right.isReference()
-            ? BasicValue.REFERENCE_VALUE
-            : BasicValue.UNINITIALIZED_VALUE;
-  }
-
-  private static boolean isInt(BasicValue value) {
-    return value.getType() != null && value.getType().getSort() == Type.INT;
+    return TextValues.merged(left, right);
   }
 }

@@ -180,6 +180,29 @@ final class MethodTexts implements OwnMethods {
             .anyMatch(below -> declared(parsed(below), call).isPresent());
   }
 
+  @Override
+  public boolean buildsStatements(String className) {
+    return ClauseTexts.isBuilder(
+        others.file(className.replace('/', '.')).map(it -> parsed(it).superName).orElse(""));
+  }
+
+  @Override
+  public Set<String> constructed(MethodInsnNode call) {
+    Optional<ClassNode> built =
+        depth < DEEPEST
+            ? others.file(call.owner.replace('/', '.')).map(MethodTexts::parsed)
+            : Optional.empty();
+    Optional<MethodNode> constructor = built.flatMap(it -> declared(it, call));
+    return constructor.isEmpty()
+        ? Set.of()
+        : given.computeIfAbsent(
+            call.owner + call.desc,
+            key ->
+                few(
+                    new MethodTexts(built.get(), constructor.get(), others, depth + 1)
+                        .appended(0, TextValues.clauses(new Object()))));
+  }
+
   /** What this method appends to a builder that it is given. */
   private Set<String> appended(int argument) {
     int local = (method.access & Opcodes.ACC_STATIC) != 0 ? 0 : 1;
@@ -187,12 +210,16 @@ final class MethodTexts implements OwnMethods {
     for (int i = 0; i < argument; i++) {
       local += types[i].getSize();
     }
-    ConstantText given =
-        new ConstantText(
-            TextValues.BUILDER, ConstantText.Kind.BUILDER, Set.of(BEFORE), new Object());
+    boolean clauses = ClauseTexts.isBuilder(types[argument].getInternalName());
+    return appended(
+        local, clauses ? TextValues.clauses(new Object()) : TextValues.builder(new Object()));
+  }
+
+  /** What this method appends to the builder that a local variable holds at its start. */
+  private Set<String> appended(int place, ConstantText builder) {
+    BasicValue given = builder.holding(Set.of(BEFORE));
     Set<String> result = new TreeSet<>();
     Frame<BasicValue>[] frames = frames();
-    int place = local;
     for (int i = 0; i < frames.length; i++) {
       int code = method.instructions.get(i).getOpcode();
       boolean ends = code >= Opcodes.IRETURN && code <= Opcodes.RETURN;
@@ -200,13 +227,12 @@ final class MethodTexts implements OwnMethods {
         continue;
       }
       Frame<BasicValue> start = new Frame<>(frames[0]);
-      start.setLocal(local, given);
+      start.setLocal(place, given);
       Set<String> texts =
           new Ways(method, start, this::interpreter, i)
               .at(
                   frame ->
-                      frame.getLocal(place) instanceof ConstantText end
-                              && end.kind() == Kind.BUILDER
+                      frame.getLocal(place) instanceof ConstantText end && end.isBuilder()
                           ? end.texts()
                           : Set.of(""));
       for (String text : texts) {

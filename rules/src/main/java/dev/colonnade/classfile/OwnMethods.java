@@ -17,6 +17,16 @@ interface OwnMethods {
         public Set<String> appended(MethodInsnNode call, int argument) {
           return Set.of();
         }
+
+        @Override
+        public boolean buildsStatements(String className) {
+          return false;
+        }
+
+        @Override
+        public Set<String> constructed(MethodInsnNode call) {
+          return Set.of();
+        }
       };
 
   /** The texts that a call gives back; none where that is not known. */
@@ -29,4 +39,14 @@ interface OwnMethods {
    * @param argument the builder's place among the arguments, counted from 0
    */
   Set<String> appended(MethodInsnNode call, int argument);
+
+  /**
+   * True where a class of the service extends a builder of statements.
+   *
+   * @param className its internal name
+   */
+  boolean buildsStatements(String className);
+
+  /** What a constructor of such a class tells the builder; none where that is not known. */
+  Set<String> constructed(MethodInsnNode call);
 }

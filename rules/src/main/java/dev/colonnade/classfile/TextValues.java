@@ -39,6 +39,11 @@ final class TextValues {
     return new ConstantText(BUILDER, Kind.BUILDER, Set.of(""), identity);
   }
 
+  static ConstantText clauses(Object identity) {
+    return new ConstantText(
+        Type.getObjectType("java/lang/Object"), Kind.CLAUSES, Set.of(""), identity);
+  }
+
   /** Each text with each of the others behind it; none where they are too many. */
   static Set<String> joined(Set<String> texts, Set<String> added) {
     if (texts.size() * added.size() > ALTERNATIVES) {
@@ -76,6 +81,9 @@ final class TextValues {
         default -> Set.of();
       };
     }
+    if (known.kind() == Kind.CLAUSES) {
+      return each(known.texts(), ClauseTexts::sql);
+    }
     return known.kind() == Kind.TEXT || known.kind() == Kind.BUILDER ? known.texts() : Set.of();
   }
 
@@ -89,5 +97,32 @@ final class TextValues {
 
   static ConstantText number(int number) {
     return new ConstantText(Type.INT_TYPE, Kind.NUMBER, Set.of(String.valueOf(number)), null);
+  }
+
+  /** What is known where two branches meet. */
+  static BasicValue merged(BasicValue left, BasicValue right) {
+    if (left.equals(right)) {
+      return left;
+    }
+    if (left instanceof ConstantText one
+        && right instanceof ConstantText other
+        && one.kind() == Kind.TEXT
+        && other.kind() == Kind.TEXT) {
+      Set<String> both = new LinkedHashSet<>(one.texts());
+      both.addAll(other.texts());
+      if (both.size() <= ALTERNATIVES) {
+        return both.equals(one.texts()) ? one : text(both);
+      }
+    }
+    boolean numbers = isInt(left) && isInt(right);
+    return numbers
+        ? BasicValue.INT_VALUE
+        : left.isReference() && right.isReference()
+            ? BasicValue.REFERENCE_VALUE
+            : BasicValue.UNINITIALIZED_VALUE;
+  }
+
+  private static boolean isInt(BasicValue value) {
+    return value.getType() != null && value.getType().getSort() == Type.INT;
   }
 }
