@@ -32,19 +32,21 @@ public final class Remedy {
             && keepsForeignKeys(table, old, replacement)
             && context.usesOf(table, old).stream()
                 .noneMatch(
-                    use -> getsWorse(context, use, table, new ReplaceIndex(old, replacement)));
+                    use ->
+                        getsWorse(
+                            context, use, table, replacement, new ReplaceIndex(old, replacement)));
     return replaceable
         ? new ReplaceIndex(old, replacement)
         : new CreateIndex(ProposedIndex.notUnique(replacement));
   }
 
   /**
-   * True when the new index serves the use worse than the old one; or serves it as well but dearer,
-   * so that the query is read in another, worse way.
+   * True when the index that stays serves the use worse than the one that goes; or serves it as
+   * well but dearer, so that the query is read in another, worse way.
    */
-  private static boolean getsWorse(
-      RuleContext context, IndexUse use, Table table, ReplaceIndex change) {
-    Candidate then = context.evaluate(use.access(), change.replacement());
+  public static boolean getsWorse(
+      RuleContext context, IndexUse use, Table table, Index staying, Suggestion change) {
+    Candidate then = context.evaluate(use.access(), staying);
     if (PathComparison.isWorse(then, use.candidate())) {
       return true;
     }

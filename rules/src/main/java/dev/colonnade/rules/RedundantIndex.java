@@ -12,7 +12,7 @@ import dev.colonnade.finding.Severity;
 import dev.colonnade.finding.Suggestion.DropIndex;
 import dev.colonnade.rule.Category;
 import dev.colonnade.rule.IndexUse;
-import dev.colonnade.rule.PathComparison;
+import dev.colonnade.rule.Remedy;
 import dev.colonnade.rule.RuleContext;
 import dev.colonnade.rule.RuleMetadata;
 import dev.colonnade.rule.SchemaRule;
@@ -37,9 +37,10 @@ import java.util.Optional;
  *
  * <p>Proved query by query: for each one that reads the index, the keeper offers the same path with
  * the same matching columns, coverage and order; silent where it does not, for instance where a
- * query takes its order from an appended primary key. Silent for unique indexes and those that a
- * constraint owns: they enforce something. Open to debate, and so no error, where the entries of
- * the keeper are many times as wide or a query would read more than twice as many pages.
+ * query takes its order from an appended primary key, and where the query would turn to a third
+ * index that serves it in a worse way. Silent for unique indexes and those that a constraint owns:
+ * they enforce something. Open to debate, and so no error, where the entries of the keeper are many
+ * times as wide or a query would read more than twice as many pages.
  */
 final class RedundantIndex implements SchemaRule {
   /** A query that would read more than so many times the pages makes the finding debatable. */
@@ -74,14 +75,12 @@ final class RedundantIndex implements SchemaRule {
     Index index = surplus.index();
     Index keeper = surplus.keeper();
     List<IndexUse> uses = context.usesOf(table, index);
-    for (IndexUse use : uses) {
-      if (PathComparison.isWorse(context.evaluate(use.access(), keeper), use.candidate())) {
-        return Optional.empty();
-      }
+    DropIndex drop = new DropIndex(index);
+    if (uses.stream().anyMatch(use -> Remedy.getsWorse(context, use, table, keeper, drop))) {
+      return Optional.empty();
     }
     Optional<IndexUse> dearest =
         uses.stream().max(Comparator.comparingDouble(use -> growth(use, keeper, context)));
-    DropIndex drop = new DropIndex(index);
     Finding.Builder finding =
         context
             .finding(METADATA, index)

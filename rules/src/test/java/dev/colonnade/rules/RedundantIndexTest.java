@@ -68,6 +68,21 @@ class RedundantIndexTest {
         .staysSilent();
   }
 
+  /** Found by scenes drawn at random: SQLite would jump over the one code of the third index. */
+  @Test
+  void an_index_stays_whose_reader_would_turn_to_a_third_that_serves_it_in_a_worse_way() {
+    RuleTester heads =
+        REDUNDANT
+            .on(Dialects.sqlite())
+            .rows("berth", 1_000_000)
+            .distinct("berth", "code", 1)
+            .index("ix_a", "berth (harbour_id)")
+            .uniqueIndex("ix_abc", "berth (harbour_id, code, depth)")
+            .query("select count(*) from berth where harbour_id > ?");
+    heads.reports("ix_a is the head of ix_abc");
+    heads.index("ix_ba", "berth (code desc, harbour_id desc)").staysSilent();
+  }
+
   @Test
   void included_columns_have_to_be_held_by_the_other() {
     REDUNDANT
