@@ -159,7 +159,8 @@ final class CandidateBuilder {
     KeyMatch read = jumping.orElse(match);
     boolean ordered =
         (reaches || orderMatcher.isOrderMoot(demand, match))
-            && orderMatcher.servesOrder(entry, demand, read);
+            && orderMatcher.servesOrder(
+                entry, demand, read, traits.grouped() && !traits.distinct());
     boolean together =
         (!traits.joined() || !traits.distinct() || joined.distinct().value())
             && (!traits.joinedFurther() || joined.groupsOfOuterJoin().value());

@@ -6,9 +6,9 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
-import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Table;
+import dev.colonnade.statistics.RowKey;
 import dev.colonnade.statistics.TableProfile;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -30,10 +30,7 @@ public record IndexEntry(
 
   /** What an entry of the index of that table holds. */
   public static IndexEntry of(Index index, Table table, Dialect dialect) {
-    boolean clustered =
-        index.clustered()
-            || (index.origin() == IndexOrigin.PRIMARY_KEY
-                && dialect.storage().clusteredByPrimaryKey().value());
+    boolean clustered = RowKey.isOf(index, table, dialect);
     List<KeyColumn> search = new ArrayList<>(index.keyColumns());
     Set<Identifier> held = new LinkedHashSet<>();
     for (KeyColumn part : index.keyColumns()) {
@@ -43,7 +40,7 @@ public record IndexEntry(
     }
     held.addAll(index.includedColumns());
     if (!clustered && index.method() == IndexMethod.BTREE) {
-      for (Identifier column : appended(table, dialect)) {
+      for (Identifier column : RowKey.columns(table, dialect)) {
         boolean searched =
             dialect.storage().appended().value() != Appended.HELD_INTEGER_PRIMARY_KEY;
         if (held.add(column) && searched && !index.unique()) {
@@ -52,16 +49,6 @@ public record IndexEntry(
       }
     }
     return new IndexEntry(index, List.copyOf(search), held, clustered);
-  }
-
-  private static List<Identifier> appended(Table table, Dialect dialect) {
-    Appended appended = dialect.storage().appended().value();
-    return switch (appended) {
-      case ROW_ADDRESS -> List.of();
-      case PRIMARY_KEY -> table.primaryKey();
-      case INTEGER_PRIMARY_KEY, HELD_INTEGER_PRIMARY_KEY ->
-          TableProfile.isRowNumber(table, dialect) ? table.primaryKey() : List.of();
-    };
   }
 
   /** True where the part is the primary key and the row number at once. */

@@ -29,6 +29,16 @@ final class NullPlacement {
         && order.stream().anyMatch(item -> isNullable(item.expression()));
   }
 
+  /** True where what is written of NULLs keeps an order of groups from being that of the groups. */
+  boolean forbidsForGroups(List<OrderItem> order) {
+    return rule == WrittenNulls.READ_IN_TWO_PARTS && order.stream().anyMatch(this::isUnusual);
+  }
+
+  private boolean isUnusual(OrderItem item) {
+    return isFirst(item.nulls(), item.descending())
+        != isFirst(NullOrder.DEFAULT, item.descending());
+  }
+
   /**
    * Whether the NULLs of a part of the key stand, in a direction of reading, where a term wants
    * them.

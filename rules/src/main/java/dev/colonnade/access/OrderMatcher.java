@@ -45,15 +45,20 @@ final class OrderMatcher {
     this.nulls = new NullPlacement(table, dialect);
   }
 
-  /** True when no sort is needed. */
-  boolean servesOrder(IndexEntry entry, Demand demand, KeyMatch match) {
+  /**
+   * True when no sort is needed.
+   *
+   * @param ofGroups true for an order of the groups of GROUP BY
+   */
+  boolean servesOrder(IndexEntry entry, Demand demand, KeyMatch match, boolean ofGroups) {
     boolean oneRow =
         needsNoOrder(match, demand)
             && demand.order().stream().allMatch(item -> demand.isDecidedByRow(item.expression()));
     if (oneRow || demand.order().isEmpty()) {
       return true;
     }
-    if (isOfNullsOnly(demand.order().stream().map(OrderItem::expression), demand)) {
+    if (isOfNullsOnly(demand.order().stream().map(OrderItem::expression), demand)
+        || (ofGroups && nulls.forbidsForGroups(demand.order()))) {
       return false;
     }
     List<OrderItem> varying =

@@ -73,7 +73,9 @@ final class InnoDb {
         Fact.of(1, MEMORY),
         Fact.of(
             19, "record header of 5, NULL flags 1, transaction id 6 and roll pointer 7, " + MEMORY),
-        Fact.of(Appended.PRIMARY_KEY, extended),
+        Fact.of(
+            Appended.PRIMARY_OR_UNIQUE_KEY,
+            extended + "; " + MYSQL + "innodb-index-types.html, \"Clustered and Secondary Indexes\""),
         Fact.of(true, clustered),
         Fact.of(SharedEntries.NONE, "one row an entry, " + MEMORY),
         Fact.of(false, "one descent for each stretch, " + MEMORY));

@@ -67,7 +67,8 @@ public record SortRules(
     LAST_SORTED_WITH_NULLABLE,
     /**
      * That its NULLs stand there, or that the column is the first behind equalities, so that its
-     * NULLs and its values are read in two parts.
+     * NULLs and its values are read in two parts. An order of the groups of GROUP BY that wants
+     * NULLs at the unusual end is sorted.
      */
     READ_IN_TWO_PARTS
   }
@@ -176,7 +177,9 @@ public record SortRules(
               CONVERTED,
               Fact.of(
                   WrittenNulls.READ_IN_TWO_PARTS,
-                  "source, where.c, WHERE_BIGNULL_SORT; observed on SQLite 3.54.1"),
+                  "source, where.c, WHERE_BIGNULL_SORT, and select.c, where the lists of GROUP BY and"
+                      + " ORDER BY are compared with their flags, from memory; observed on SQLite"
+                      + " 3.54.1"),
               NULLS_ORDERED,
               ANYWHERE,
               IN_ORDER,

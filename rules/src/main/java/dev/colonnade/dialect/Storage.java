@@ -60,6 +60,11 @@ public record Storage(
     /** The primary key's columns: usable to search, order and cover. */
     PRIMARY_KEY,
     /**
+     * Likewise; of a table without primary key the columns of its first unique index of columns
+     * that are NOT NULL, by which its rows are stored then.
+     */
+    PRIMARY_OR_UNIQUE_KEY,
+    /**
      * A row number that is the primary key where that is one column declared as INTEGER, by that
      * word and no other; usable likewise.
      */
@@ -69,6 +74,14 @@ public record Storage(
      * goes by it.
      */
     HELD_INTEGER_PRIMARY_KEY;
+
+    /** True where it is a key that rows are stored by, whatever the types of its columns. */
+    public boolean isKey() {
+      return switch (this) {
+        case PRIMARY_KEY, PRIMARY_OR_UNIQUE_KEY -> true;
+        case ROW_ADDRESS, INTEGER_PRIMARY_KEY, HELD_INTEGER_PRIMARY_KEY -> false;
+      };
+    }
 
     /**
      * True where a primary key of one column of this type is the row number.
@@ -80,7 +93,7 @@ public record Storage(
       return switch (this) {
         case INTEGER_PRIMARY_KEY -> declared.equalsIgnoreCase("integer");
         case HELD_INTEGER_PRIMARY_KEY -> integer;
-        case ROW_ADDRESS, PRIMARY_KEY -> false;
+        case ROW_ADDRESS, PRIMARY_KEY, PRIMARY_OR_UNIQUE_KEY -> false;
       };
     }
   }

@@ -1,7 +1,6 @@
 package dev.colonnade.statistics;
 
 import dev.colonnade.dialect.Dialect;
-import dev.colonnade.dialect.Storage.Appended;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
@@ -48,8 +47,8 @@ final class EntryWidths {
 
   private Set<Identifier> appended(Index index) {
     Set<Identifier> columns = new LinkedHashSet<>();
-    if (dialect.storage().appended().value() == Appended.PRIMARY_KEY) {
-      columns.addAll(table.primaryKey());
+    if (dialect.storage().appended().value().isKey()) {
+      columns.addAll(RowKey.columns(table, dialect));
       index.keyColumns().forEach(key -> key.column().ifPresent(columns::remove));
     }
     return columns;

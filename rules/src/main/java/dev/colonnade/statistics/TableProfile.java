@@ -8,7 +8,6 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
-import dev.colonnade.schema.IndexOrigin;
 import dev.colonnade.schema.KeyColumn;
 import dev.colonnade.schema.Table;
 import java.util.List;
@@ -109,12 +108,7 @@ public final class TableProfile {
 
   /** True when the rows of the table are stored in the order of this index and as part of it. */
   public boolean holdsRows(Index index) {
-    List<Identifier> key = table.primaryKey();
-    boolean primaryKey =
-        !key.isEmpty() && index.predicate().isEmpty() && index.origin() == IndexOrigin.PRIMARY_KEY;
-    return index.clustered()
-        || (primaryKey
-            && dialect.storage().keepsRowsInPrimaryKeyOrder(isRowNumber(table, dialect)));
+    return RowKey.isOf(index, table, dialect);
   }
 
   /** True where the primary key of the table is the number by which the database finds a row. */

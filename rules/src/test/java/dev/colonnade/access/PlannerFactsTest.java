@@ -12,6 +12,8 @@ import dev.colonnade.query.QueryText;
 import dev.colonnade.query.sql.StatementParser;
 import dev.colonnade.query.sql.StatementReading;
 import dev.colonnade.schema.Schema;
+import dev.colonnade.schema.Table;
+import dev.colonnade.statistics.RowKey;
 import dev.colonnade.statistics.Statistics;
 import java.util.List;
 import java.util.Optional;
@@ -145,6 +147,48 @@ class PlannerFactsTest {
         .isEqualTo(Optional.of(true));
     assertThat(candidate(Dialects.derby(), "booking_vessel_fee", groups).groupingServed())
         .isEqualTo(Optional.of(false));
+  }
+
+  /**
+   * MySQL manual, "Clustered and Secondary Indexes": without a primary key the first unique index
+   * of columns that are NOT NULL is the clustered one, and its columns stand in the other indexes.
+   */
+  @Test
+  void innodb_stores_a_table_without_primary_key_by_its_first_unique_index_of_columns_not_null() {
+    List<String> tables =
+        List.of(
+            "table mooring(place int not null, pier int, length int, depth int)",
+            "unique mooring_pier on mooring(pier)",
+            "unique mooring_place on mooring(place)",
+            "index mooring_length on mooring(length)");
+    String place = "select place from mooring where length = 4 and place > 7";
+    for (Dialect dialect : List.of(Dialects.mariadb(), Dialects.mysql())) {
+      Table mooring = SchemaNotation.read(tables, dialect).tables().iterator().next();
+      assertThat(mooring.indexes())
+          .filteredOn(index -> RowKey.isOf(index, mooring, dialect))
+          .extracting(index -> index.name().text())
+          .containsExactly("mooring_place");
+      Candidate length = candidate(tables, dialect, "mooring_length", place);
+      assertThat(length.covering()).isTrue();
+      assertThat(length.matching()).hasSize(2);
+    }
+    Candidate heap = candidate(tables, Dialects.mssql(), "mooring_length", place);
+    assertThat(heap.covering()).isFalse();
+    assertThat(heap.matching()).hasSize(1);
+  }
+
+  /** Four queries of foodmart. */
+  @Test
+  void sqlite_sorts_groups_whose_nulls_are_wanted_at_the_unusual_end() {
+    String groups = "select pier from berth group by pier order by pier";
+    assertThat(candidate(Dialects.sqlite(), "berth_pier_length", groups).orderServed())
+        .isEqualTo(Optional.of(true));
+    String last = groups + " nulls last";
+    assertThat(candidate(Dialects.sqlite(), "berth_pier_length", last).orderServed())
+        .isEqualTo(Optional.of(false));
+    String first = groups + " nulls first";
+    assertThat(candidate(Dialects.sqlite(), "berth_pier_length", first).orderServed())
+        .isEqualTo(Optional.of(true));
   }
 
   @Test

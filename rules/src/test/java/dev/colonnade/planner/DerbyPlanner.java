@@ -21,7 +21,8 @@ import java.util.regex.Pattern;
 final class DerbyPlanner extends EmbeddedPlanner {
   private static final Pattern SCAN =
       Pattern.compile(
-          "(?<kind>[A-Za-z ]*Index Scan ResultSet) for (?<table>\\w+) using index (?<index>\\w+)"
+          "(?<kind>[A-Za-z ]*Index Scan ResultSet) for (?<table>\\w+) using (?:index|constraint)"
+              + " (?<index>\\w+)"
               + "(?<body>.*?)(?=Scan ResultSet for|$)",
           Pattern.DOTALL);
   private static final Pattern ANY_SCAN =
@@ -29,6 +30,9 @@ final class DerbyPlanner extends EmbeddedPlanner {
   private static final Pattern POSITION = Pattern.compile("on first (\\d+) column");
   private static final Pattern OPENS = Pattern.compile("Number of opens = (\\d+)");
   private static final Pattern VISITED = Pattern.compile("Number of rows visited=(\\d+)");
+
+  /** In KB; read when a database starts. */
+  private static final String MEMORY = "derby.language.maxMemoryPerTable";
 
   DerbyPlanner() throws SQLException {
     super(
@@ -49,6 +53,21 @@ final class DerbyPlanner extends EmbeddedPlanner {
             "fetch first %d rows only"),
         DriverManager.getConnection(url()));
     execute("call syscs_util.syscs_set_runtimestatistics(1)");
+  }
+
+  /** One whose joins are nested loops: it believes that no table of a hash fits into the memory. */
+  static DerbyPlanner withoutHashJoins() throws SQLException {
+    String memory = System.getProperty(MEMORY);
+    System.setProperty(MEMORY, "0");
+    try {
+      return new DerbyPlanner();
+    } finally {
+      if (memory == null) {
+        System.clearProperty(MEMORY);
+      } else {
+        System.setProperty(MEMORY, memory);
+      }
+    }
   }
 
   private static String url() {
@@ -75,11 +94,9 @@ final class DerbyPlanner extends EmbeddedPlanner {
     Matcher scan = SCAN.matcher(plan);
     while (scan.find()) {
       if (scan.group("index").equalsIgnoreCase(index.name())) {
-        String fetches =
-            "Index Row to Base Row ResultSet for " + table.name().toUpperCase(Locale.ROOT);
         PlannerWord word =
             PlannerWord.seeks(matching(scan.group("body"), index), plan)
-                .withCovering(!plan.contains(fetches));
+                .withCovering(!fetches(plan, table.name()));
         Matcher visited = VISITED.matcher(scan.group("body"));
         if (visited.find()) {
           word = word.withEntries(Long.parseLong(visited.group(1)));
@@ -92,7 +109,10 @@ final class DerbyPlanner extends EmbeddedPlanner {
         String head = plan.substring(0, scan.start());
         boolean apart = isApart(head);
         word = word.withApart(apart(plan)).withReadBefore(apart ? List.of() : before(head));
-        return ordered(query, word, plan);
+        boolean tells = !query.grouped() || query.rest().contains("group by");
+        Optional<Boolean> inOrder =
+            tells ? inOrder(plan, query.grouped(), query.sorted()) : Optional.empty();
+        return inOrder.map(word::withOrdered).orElse(word);
       }
     }
     return PlannerWord.notUsed(plan);
@@ -124,12 +144,47 @@ final class DerbyPlanner extends EmbeddedPlanner {
     return before;
   }
 
-  private static PlannerWord ordered(TestQuery query, PlannerWord word, String plan) {
-    if (query.sorted() && !query.grouped()) {
-      return word.withOrdered(!plan.contains("Sort ResultSet"));
+  /** Scans that were opened: of the others the plan does not tell where they would start. */
+  @Override
+  PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException {
+    rows(sql);
+    String plan = text("values syscs_util.syscs_get_runtimestatistics()");
+    List<PlannedScan> scans = new ArrayList<>();
+    Matcher scan = SCAN.matcher(plan);
+    while (scan.find()) {
+      String table = scan.group("table").toLowerCase(Locale.ROOT);
+      String head = plan.substring(0, scan.start());
+      Matcher opens = OPENS.matcher(scan.group("body"));
+      boolean opened = opens.find() && !opens.group(1).equals("0");
+      Optional<TestIndex> index = indexes.find(scan.group("index"), table);
+      if (opened && index.isPresent() && !isApart(head)) {
+        scans.add(
+            new PlannedScan(
+                table,
+                index.get().name(),
+                matching(scan.group("body"), index.get()),
+                Optional.of(!fetches(plan, table)),
+                before(head),
+                List.of()));
+      }
     }
-    boolean groups = query.grouped() && !query.sorted() && query.rest().contains("group by");
-    return groups ? word.withOrdered(plan.contains("In sorted order = true")) : word;
+    List<String> all = before(plan);
+    return new PlannedQuery(
+        scans.stream().map(it -> it.withJoined(all)).toList(), all.stream().findFirst(), plan);
+  }
+
+  private static boolean fetches(String plan, String table) {
+    return plan.contains(
+        "Index Row to Base Row ResultSet for " + table.toUpperCase(Locale.ROOT) + ":");
+  }
+
+  @Override
+  Optional<Boolean> inOrder(String plan, boolean grouped, boolean sorted) {
+    if (grouped == sorted) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        sorted ? !plan.contains("Sort ResultSet") : plan.contains("In sorted order = true"));
   }
 
   private static List<String> matching(String body, TestIndex index) {

@@ -70,6 +70,22 @@ abstract class EmbeddedPlanner implements AutoCloseable {
    */
   abstract PlannerWord ask(TestQuery query, TestTable table, TestIndex index) throws SQLException;
 
+  /**
+   * The plan of a query as the database makes it by itself: no index is forced.
+   *
+   * @param indexes those that exist
+   */
+  abstract PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException;
+
+  /**
+   * Whether the rows of a query of one block come in order or in groups without a sort; empty where
+   * the plan does not tell.
+   *
+   * @param grouped true where groups or different rows are asked for
+   * @param sorted true where an order is asked for
+   */
+  abstract Optional<Boolean> inOrder(String plan, boolean grouped, boolean sorted);
+
   final void execute(String sql) throws SQLException {
     try (Statement statement = connection.createStatement()) {
       statement.execute(sql);

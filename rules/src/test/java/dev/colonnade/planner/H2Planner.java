@@ -105,11 +105,21 @@ final class H2Planner extends EmbeddedPlanner {
       }
     }
     word = word.withApart(query.below()).withReadBefore(before);
-    if (query.sorted() && !query.grouped()) {
-      return word.withOrdered(plan.contains("/* index sorted */"));
-    }
-    boolean groups = query.grouped() && !query.sorted() && query.rest().contains("group by");
-    return groups ? word.withOrdered(plan.contains("/* group sorted */")) : word;
+    boolean tells = !query.grouped() || query.rest().contains("group by");
+    Optional<Boolean> inOrder = tells ? inOrder(plan, query.grouped(), query.sorted()) : Optional.empty();
+    return inOrder.map(word::withOrdered).orElse(word);
+  }
+
+  @Override
+  PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException {
+    return H2Plan.read(text("explain " + sql), indexes);
+  }
+
+  @Override
+  Optional<Boolean> inOrder(String plan, boolean grouped, boolean sorted) {
+    return grouped == sorted
+        ? Optional.empty()
+        : Optional.of(plan.contains(sorted ? "/* index sorted */" : "/* group sorted */"));
   }
 
   /** Where FROM names the table: the select list stands before it. */
@@ -118,7 +128,7 @@ final class H2Planner extends EmbeddedPlanner {
   }
 
   /** The place behind the comment that begins at a place; comments stand within each other. */
-  private static int endOfComment(String plan, int start) {
+  static int endOfComment(String plan, int start) {
     int depth = 0;
     for (int i = start; i < plan.length() - 1; i++) {
       if (plan.startsWith("/*", i)) {
@@ -149,7 +159,7 @@ final class H2Planner extends EmbeddedPlanner {
   }
 
   /** The conditions; AND within brackets separates none. */
-  private static List<String> clauses(String conditions) {
+  static List<String> clauses(String conditions) {
     List<String> clauses = new ArrayList<>();
     int depth = 0;
     int from = 0;
@@ -217,12 +227,9 @@ final class H2Planner extends EmbeddedPlanner {
    * @param byList true where a list is looked up
    * @param widened descending columns that are searched from the one of several values to another
    */
-  private record Listed(List<String> columns, boolean byList, List<String> widened) {}
+  record Listed(List<String> columns, boolean byList, List<String> widened) {}
 
   private static Listed prefix(String conditions, TestQuery query, TestIndex index) {
-    List<String> matching = new ArrayList<>();
-    List<String> widened = new ArrayList<>();
-    boolean byList = false;
     List<String> clauses = clauses(conditions);
     if (clauses.stream().anyMatch(it -> it.startsWith("IN(ROW "))
         && query.conditions().stream()
@@ -236,6 +243,14 @@ final class H2Planner extends EmbeddedPlanner {
             .noneMatch(H2Planner::hasEnd)) {
       return new Listed(index.keyTexts(), true, List.of());
     }
+    return prefix(clauses, index);
+  }
+
+  /** The leading columns of the key that conditions of a plan seek on. */
+  static Listed prefix(List<String> clauses, TestIndex index) {
+    List<String> matching = new ArrayList<>();
+    List<String> widened = new ArrayList<>();
+    boolean byList = false;
     for (TestKey key : index.key()) {
       String name = key.text().toUpperCase(Locale.ROOT);
       boolean point = false;

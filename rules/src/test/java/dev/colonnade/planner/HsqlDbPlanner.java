@@ -76,14 +76,26 @@ final class HsqlDbPlanner extends EmbeddedPlanner {
       PlannerWord word = PlannerWord.seeks(matching(body, index), plan);
       boolean apart = query.below().contains(table.name());
       word = word.withApart(query.below()).withReadBefore(apart ? List.of() : before);
-      boolean tells =
-          query.sorted() && !query.grouped() && query.rest().contains("by " + table.name() + ".");
-      return tells ? word.withOrdered(plan.contains("uses index")) : word;
+      boolean tells = query.rest().contains("by " + table.name() + ".");
+      Optional<Boolean> inOrder =
+          tells ? inOrder(plan, query.grouped(), query.sorted()) : Optional.empty();
+      return inOrder.map(word::withOrdered).orElse(word);
     }
     return PlannerWord.notUsed(plan);
   }
 
-  private static List<String> matching(String body, TestIndex index) {
+  @Override
+  PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException {
+    return HsqlDbPlan.read(text("explain plan for " + sql), indexes);
+  }
+
+  @Override
+  Optional<Boolean> inOrder(String plan, boolean grouped, boolean sorted) {
+    return sorted && !grouped ? Optional.of(plan.contains("uses index")) : Optional.empty();
+  }
+
+  /** The columns of the key in the start and end conditions of a range variable. */
+  static List<String> matching(String body, TestIndex index) {
     int end = body.indexOf("other condition=");
     String bounds = RIGHT.matcher(end < 0 ? body : body.substring(0, end)).replaceAll("");
     Set<String> columns = new LinkedHashSet<>();

@@ -19,6 +19,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * MariaDB: {@code EXPLAIN FORMAT=JSON} of a query with {@code FORCE INDEX}. {@code used_key_parts}
@@ -127,13 +128,92 @@ final class MariaDbPlanner extends EmbeddedPlanner {
         if (step.path("using_index_for_group_by").isValueNode()) {
           word = word.withCovering(true).withoutMatching();
         }
-        boolean sorts = compact.contains("filesort") || compact.contains("temporary_table");
-        return query.asksOneOrder() ? word.withOrdered(!sorts) : word;
+        return query.asksOneOrder() ? word.withOrdered(!sorts(compact)) : word;
       } else {
         break;
       }
     }
     return PlannerWord.notUsed(compact);
+  }
+
+  @Override
+  Optional<Boolean> inOrder(String plan, boolean grouped, boolean sorted) {
+    return grouped || sorted ? Optional.of(!sorts(plan)) : Optional.empty();
+  }
+
+  private static boolean sorts(String plan) {
+    return plan.contains("filesort") || plan.contains("temporary_table");
+  }
+
+  /** Each block of the plan is a join of its own; the primary key's index is the table. */
+  @Override
+  PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException {
+    String plan = text("explain format=json " + sql);
+    List<PlannedScan> scans = new ArrayList<>();
+    Optional<String> first = Optional.empty();
+    try {
+      for (JsonNode block : JSON.readTree(plan).findParents("select_id")) {
+        List<JsonNode> steps = ownSteps(block);
+        List<String> all = steps.stream().flatMap(MariaDbPlanner::names).toList();
+        first = first.or(() -> all.stream().findFirst());
+        for (int i = 0; i < steps.size(); i++) {
+          String key = steps.get(i).path("key").asText();
+          boolean primary = key.equals("PRIMARY");
+          if (primary || indexes.find(key).isPresent()) {
+            scans.add(
+                new PlannedScan(
+                    steps.get(i).path("table_name").asText(),
+                    key,
+                    matching(steps.get(i)),
+                    primary
+                        ? Optional.empty()
+                        : Optional.of(steps.get(i).path("using_index").asBoolean()),
+                    steps.subList(0, i).stream().flatMap(MariaDbPlanner::names).toList(),
+                    all));
+          }
+        }
+      }
+    } catch (JsonProcessingException e) {
+      throw new SQLException("plan is no JSON: " + plan, e);
+    }
+    return new PlannedQuery(scans, first, plan);
+  }
+
+  /** The tables that a block joins, without those of blocks within it. */
+  private static List<JsonNode> ownSteps(JsonNode node) {
+    List<JsonNode> found = new ArrayList<>();
+    node.properties()
+        .forEach(
+            field -> {
+              if (field.getKey().equals("table")) {
+                found.add(field.getValue());
+              } else if (!field.getValue().has("query_block")
+                  && !field.getValue().has("select_id")
+                  && !field.getKey().equals("subqueries")) {
+                found.addAll(ownSteps(field.getValue()));
+              }
+            });
+    if (node.isArray()) {
+      node.forEach(element -> found.addAll(ownSteps(element)));
+    }
+    return found;
+  }
+
+  /** The alias; of a derived table, which the plan numbers, the tables inside. */
+  private static Stream<String> names(JsonNode step) {
+    return step.has("materialized")
+        ? step.path("materialized").findValuesAsText("table_name").stream()
+        : Stream.of(step.path("table_name").asText());
+  }
+
+  /** The parts that a scan seeks on, unless it reads the whole index. */
+  private static List<String> matching(JsonNode step) {
+    List<String> matching = new ArrayList<>();
+    if (!step.path("access_type").asText().equals("index")) {
+      step.path("used_key_parts")
+          .forEach(part -> matching.add(part.asText().toLowerCase(Locale.ROOT)));
+    }
+    return matching;
   }
 
   /** The tables in the order in which they are read. */
@@ -156,12 +236,10 @@ final class MariaDbPlanner extends EmbeddedPlanner {
   }
 
   private static PlannerWord word(JsonNode step, TestTable table, TestIndex index, String plan) {
-    List<String> matching = new ArrayList<>();
+    List<String> matching = matching(step);
     if (step.path("access_type").asText().equals("index")) {
       return PlannerWord.seeks(matching, plan);
     }
-    step.path("used_key_parts")
-        .forEach(part -> matching.add(part.asText().toLowerCase(Locale.ROOT)));
     if (index.key().stream().anyMatch(TestKey::descending)) {
       matching.clear();
       matching.addAll(byLength(step.path("key_length").asInt(), table, index));

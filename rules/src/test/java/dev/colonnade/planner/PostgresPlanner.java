@@ -12,7 +12,6 @@ import java.sql.Connection;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
@@ -102,36 +101,43 @@ final class PostgresPlanner extends EmbeddedPlanner {
                     .filter(it -> isApart(root.get(0).get("Plan"), it, false))
                     .toList())
             .withReadBefore(apart ? List.of() : before);
-    boolean sorts = compact.contains("\"Sort\"") || compact.contains("\"Incremental Sort\"");
-    return query.asksOneOrder() ? word.withOrdered(!sorts) : word;
+    return query.asksOneOrder() ? word.withOrdered(!sorts(compact)) : word;
   }
 
-  /**
-   * The scans of a plan that go through one of the given indexes, each with what is read before it.
-   */
-  List<PlannedScan> scans(String sql, Map<String, TestIndex> indexes) throws SQLException {
+  @Override
+  Optional<Boolean> inOrder(String plan, boolean grouped, boolean sorted) {
+    return grouped || sorted ? Optional.of(!sorts(plan)) : Optional.empty();
+  }
+
+  private static boolean sorts(String plan) {
+    return plan.contains("\"Sort\"") || plan.contains("\"Incremental Sort\"");
+  }
+
+  @Override
+  PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException {
     List<PlannedScan> result = new ArrayList<>();
+    List<String> joined = new ArrayList<>();
     JsonNode root = parsed(text("explain (format json, costs off) " + sql)).get(0).get("Plan");
-    collect(root, indexes, new ArrayList<>(), new ArrayList<>(), result);
-    return result;
+    collect(root, indexes, joined, new ArrayList<>(), result);
+    return new PlannedQuery(result, joined.stream().findFirst(), root.toString());
   }
 
   /** Subqueries that are planned by themselves are joins of their own. */
   private static void collect(
       JsonNode node,
-      Map<String, TestIndex> indexes,
+      BenchmarkIndexes indexes,
       List<String> before,
       List<PlannedScan> join,
       List<PlannedScan> all) {
-    TestIndex index = indexes.get(node.path("Index Name").asText());
+    Optional<TestIndex> index = indexes.find(node.path("Index Name").asText());
     String alias = node.path("Alias").asText();
-    if (index != null) {
+    if (index.isPresent()) {
       PlannedScan scan =
           new PlannedScan(
               alias,
-              index.name(),
-              prefix(node.path("Index Cond").asText(), index),
-              node.path("Node Type").asText().equals("Index Only Scan"),
+              index.get().name(),
+              prefix(node.path("Index Cond").asText(), index.get()),
+              Optional.of(node.path("Node Type").asText().equals("Index Only Scan")),
               before,
               List.of());
       join.add(scan);

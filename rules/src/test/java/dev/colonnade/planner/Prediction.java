@@ -4,6 +4,7 @@ import dev.colonnade.access.AccessPathAnalyzer;
 import dev.colonnade.access.Candidate;
 import dev.colonnade.access.TableAccess;
 import dev.colonnade.dialect.Dialect;
+import dev.colonnade.dialect.Storage.Appended;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.planner.TestTable.TestColumn;
 import dev.colonnade.planner.TestTable.TestIndex;
@@ -34,7 +35,9 @@ import dev.colonnade.schema.Table;
 import dev.colonnade.sql.ExpressionReader;
 import dev.colonnade.sql.SqlParser;
 import dev.colonnade.statistics.ColumnStatistics;
+import dev.colonnade.statistics.RowKey;
 import dev.colonnade.statistics.Statistics;
+import dev.colonnade.statistics.TableProfile;
 import dev.colonnade.statistics.TableStatistics;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -55,13 +58,14 @@ final class Prediction {
 
   private final Dialect dialect;
   private final List<TestTable> tables;
+  private final Schema schema;
   private final StatementParser parser;
   private final AccessPathAnalyzer analyzer;
 
   Prediction(Dialect dialect, List<TestTable> tables) {
     this.dialect = dialect;
     this.tables = tables;
-    Schema schema = new Schema(tables.stream().map(this::table).toList(), List.of());
+    this.schema = new Schema(tables.stream().map(this::table).toList(), List.of());
     this.parser = new StatementParser(schema, dialect);
     this.analyzer = new AccessPathAnalyzer(schema, dialect, statistics(tables));
   }
@@ -102,12 +106,24 @@ final class Prediction {
         : Optional.empty();
   }
 
-  /** What an index does for one use of a table, once others are read. */
-  Candidate candidate(Query query, int use, Set<Integer> read, Set<Integer> joined, String index) {
+  /** What an index does for one use of a table, once others are read; none where we have none. */
+  Optional<Candidate> candidate(
+      Query query, int use, Set<Integer> read, Set<Integer> joined, String index) {
     return analyzer.accessAfter(query, use, read, joined).orElseThrow().candidates().stream()
-        .filter(it -> it.index().orElseThrow().name().equals(Identifier.of(index)))
-        .findFirst()
-        .orElseThrow();
+        .filter(it -> isIndex(it.index().orElseThrow(), index))
+        .findFirst();
+  }
+
+  /** True for an index that the rows are stored in, of which no plan says that it is enough. */
+  boolean holdsRows(Index index) {
+    return RowKey.isOf(index, schema.table(index.table()).orElseThrow(), dialect);
+  }
+
+  /** The row number, which is the primary key, has no name of ours. */
+  private static boolean isIndex(Index index, String name) {
+    return index.name().equals(Identifier.of(name))
+        || (index.origin() == IndexOrigin.PRIMARY_KEY
+            && name.equals("pk_" + index.table().text()));
   }
 
   /** Our word on an index of one of the tables, in our own order of reading. */
@@ -198,9 +214,18 @@ final class Prediction {
   private Table table(TestTable table) {
     List<Column> columns = table.columns().stream().map(Prediction::column).toList();
     List<Index> indexes = new ArrayList<>(table.indexes().stream().map(this::index).toList());
+    Table plain =
+        new Table(
+            Identifier.of(table.name()),
+            Optional.empty(),
+            columns,
+            table.primaryKey().stream().map(Identifier::of).toList(),
+            List.of(),
+            List.of(),
+            PLACE);
     boolean rowNumber =
-        dialect.storage().keepsRowsInPrimaryKeyOrder(table.hasIntegerKey())
-            && !dialect.storage().clusteredByPrimaryKey().value();
+        TableProfile.isRowNumber(plain, dialect)
+            && dialect.storage().appended().value() == Appended.INTEGER_PRIMARY_KEY;
     if (!table.primaryKey().isEmpty() && !rowNumber) {
       indexes.add(
           Index.of(
@@ -211,14 +236,7 @@ final class Prediction {
                   PLACE)
               .withOrigin(IndexOrigin.PRIMARY_KEY));
     }
-    return new Table(
-        Identifier.of(table.name()),
-        Optional.empty(),
-        columns,
-        table.primaryKey().stream().map(Identifier::of).toList(),
-        List.of(),
-        indexes,
-        PLACE);
+    return plain.withIndexes(indexes);
   }
 
   private static Column column(TestColumn column) {

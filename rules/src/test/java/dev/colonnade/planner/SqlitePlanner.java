@@ -6,7 +6,9 @@ import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -89,7 +91,69 @@ final class SqlitePlanner extends EmbeddedPlanner {
     if (!word.used() || several) {
       return PlannerWord.notUsed(plan);
     }
-    return query.asksOneOrder() ? word.withOrdered(!plan.contains("USE TEMP B-TREE")) : word;
+    return query.asksOneOrder() ? word.withOrdered(!sorts(plan)) : word;
+  }
+
+  @Override
+  Optional<Boolean> inOrder(String plan, boolean grouped, boolean sorted) {
+    return grouped || sorted ? Optional.of(!sorts(plan)) : Optional.empty();
+  }
+
+  private static boolean sorts(String plan) {
+    return plan.contains("USE TEMP B-TREE");
+  }
+
+  /** Steps below one line of the plan are one join; a table that several searches of an OR read is one. */
+  @Override
+  PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException {
+    List<String> lines = rows("explain query plan " + sql);
+    Set<String> branches = new HashSet<>();
+    Set<Matcher> several = new HashSet<>();
+    Map<String, List<Matcher>> joins = new LinkedHashMap<>();
+    String united = "";
+    for (String line : lines) {
+      String parent = line.split("\t", -1)[1];
+      Matcher step = STEP.matcher(detail(line));
+      if (detail(line).startsWith("MULTI-INDEX")) {
+        united = parent;
+        branches.add(id(line));
+      } else if (detail(line).startsWith("INDEX ")) {
+        branches.add(id(line));
+      } else if (step.matches() && !branches.contains(parent)) {
+        joins.computeIfAbsent(parent, key -> new ArrayList<>()).add(step);
+      } else if (step.matches() && !united.isEmpty()) {
+        joins.computeIfAbsent(united, key -> new ArrayList<>()).add(step);
+        several.add(step);
+        united = "";
+      }
+    }
+    List<PlannedScan> result = new ArrayList<>();
+    for (List<Matcher> join : joins.values()) {
+      List<String> all = join.stream().map(it -> it.group("table")).toList();
+      for (int i = 0; i < join.size(); i++) {
+        Matcher step = join.get(i);
+        if (several.contains(step)) {
+          continue;
+        }
+        String name = String.valueOf(step.group("index"));
+        boolean skips = String.valueOf(step.group("terms")).startsWith("ANY(");
+        Optional<TestIndex> index = skips ? Optional.empty() : indexes.find(name);
+        if (index.isPresent()) {
+          result.add(
+              new PlannedScan(
+                  all.get(i),
+                  index.get().name(),
+                  terms(step.group("terms"), index.get()),
+                  Optional.of(step.group("covering") != null),
+                  all.subList(0, i),
+                  all));
+        }
+      }
+    }
+    Optional<String> first =
+        joins.values().stream().findFirst().map(join -> join.get(0).group("table"));
+    return new PlannedQuery(
+        result, first, String.join("; ", lines.stream().map(SqlitePlanner::detail).toList()));
   }
 
   private static String id(String row) {

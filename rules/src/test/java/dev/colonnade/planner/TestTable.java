@@ -80,11 +80,6 @@ record TestTable(
     return columns.stream().filter(it -> it.name().equals(wanted)).findFirst().orElseThrow();
   }
 
-  /** True where the primary key is one integer. */
-  boolean hasIntegerKey() {
-    return primaryKey.size() == 1 && column(primaryKey.get(0)).kind() == ValueKind.INTEGER;
-  }
-
   String ddl() {
     List<String> parts = new ArrayList<>(columns.stream().map(TestColumn::ddl).toList());
     if (!primaryKey.isEmpty()) {

@@ -1,0 +1,18 @@
+package dev.colonnade.planner;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What a plan does with a query.
+ *
+ * @param scans those that go through an index
+ * @param first the alias of what is read first; empty where the plan does not tell
+ * @param plan the plan itself
+ */
+record PlannedQuery(List<PlannedScan> scans, Optional<String> first, String plan) {
+  /** Copies the list. */
+  PlannedQuery {
+    scans = List.copyOf(scans);
+  }
+}
