@@ -75,7 +75,10 @@ final class InnoDb {
             19, "record header of 5, NULL flags 1, transaction id 6 and roll pointer 7, " + MEMORY),
         Fact.of(
             Appended.PRIMARY_OR_UNIQUE_KEY,
-            extended + "; " + MYSQL + "innodb-index-types.html, \"Clustered and Secondary Indexes\""),
+            extended
+                + "; "
+                + MYSQL
+                + "innodb-index-types.html, \"Clustered and Secondary Indexes\""),
         Fact.of(true, clustered),
         Fact.of(SharedEntries.NONE, "one row an entry, " + MEMORY),
         Fact.of(false, "one descent for each stretch, " + MEMORY));

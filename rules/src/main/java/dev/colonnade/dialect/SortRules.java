@@ -177,9 +177,9 @@ public record SortRules(
               CONVERTED,
               Fact.of(
                   WrittenNulls.READ_IN_TWO_PARTS,
-                  "source, where.c, WHERE_BIGNULL_SORT, and select.c, where the lists of GROUP BY and"
-                      + " ORDER BY are compared with their flags, from memory; observed on SQLite"
-                      + " 3.54.1"),
+                  "source, where.c, WHERE_BIGNULL_SORT, and select.c, where the lists of GROUP BY"
+                      + " and ORDER BY are compared with their flags, from memory; observed on"
+                      + " SQLite 3.54.1"),
               NULLS_ORDERED,
               ANYWHERE,
               IN_ORDER,

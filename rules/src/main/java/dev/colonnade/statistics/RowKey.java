@@ -36,7 +36,8 @@ public final class RowKey {
       case PRIMARY_KEY -> table.primaryKey();
       case PRIMARY_OR_UNIQUE_KEY ->
           inPlaceOfPrimaryKey(table, dialect)
-              .map(index -> index.keyColumns().stream().flatMap(it -> it.column().stream()).toList())
+              .map(
+                  index -> index.keyColumns().stream().flatMap(it -> it.column().stream()).toList())
               .orElse(table.primaryKey());
       case INTEGER_PRIMARY_KEY, HELD_INTEGER_PRIMARY_KEY ->
           TableProfile.isRowNumber(table, dialect) ? table.primaryKey() : List.of();

@@ -129,9 +129,9 @@ class DialectsTest {
         "ordering.throughEquality       | true false true false false false false false false"
             + " false",
         // InnoDB and SQL Server: clustering key; SQLite: rowid; H2: an integer primary key
-        "storage.appended               | ROW_ADDRESS PRIMARY_OR_UNIQUE_KEY PRIMARY_OR_UNIQUE_KEY ROW_ADDRESS"
-            + " PRIMARY_KEY ROW_ADDRESS INTEGER_PRIMARY_KEY HELD_INTEGER_PRIMARY_KEY ROW_ADDRESS"
-            + " ROW_ADDRESS",
+        "storage.appended               | ROW_ADDRESS PRIMARY_OR_UNIQUE_KEY PRIMARY_OR_UNIQUE_KEY"
+            + " ROW_ADDRESS PRIMARY_KEY ROW_ADDRESS INTEGER_PRIMARY_KEY HELD_INTEGER_PRIMARY_KEY"
+            + " ROW_ADDRESS ROW_ADDRESS",
         "storage.clusteredByPrimaryKey  | false true true false true false false false false false",
         "storage.pageBytes              | 8192 16384 16384 8192 8192 8192 4096 4096 4096 4096",
       })

@@ -92,10 +92,7 @@ class BenchmarkAgreementTest {
   private static List<Benchmark> workloads(EmbeddedPlanner planner) {
     boolean slow = planner.dialect().shortName().equals("derby") && !ALL;
     Benchmark tpcds = Benchmark.tpcds();
-    return List.of(
-        Benchmark.tpch(),
-        slow ? tpcds.withEvery(4) : tpcds,
-        Foodmart.benchmark(EVERY));
+    return List.of(Benchmark.tpch(), slow ? tpcds.withEvery(4) : tpcds, Foodmart.benchmark(EVERY));
   }
 
   private static void hold(EmbeddedPlanner planner, Map<String, Integer> leastCompared)

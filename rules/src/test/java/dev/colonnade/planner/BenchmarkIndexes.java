@@ -17,8 +17,7 @@ final class BenchmarkIndexes {
       table.indexes().forEach(it -> byName.put(it.name(), it));
       if (!table.primaryKey().isEmpty()) {
         primaryKeys.put(
-            table.name(),
-            Benchmark.index("pk_" + table.name(), table.name(), table.primaryKey()));
+            table.name(), Benchmark.index("pk_" + table.name(), table.name(), table.primaryKey()));
       }
     }
   }

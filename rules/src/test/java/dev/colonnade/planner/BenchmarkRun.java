@@ -56,8 +56,7 @@ final class BenchmarkRun {
     }
     BenchmarkRun run = new BenchmarkRun(benchmark, planner);
     for (Map.Entry<String, String> query : benchmark.queries().entrySet()) {
-      run.ask(
-          query.getKey(), BenchmarkText.of(query.getValue(), planner.dialect().shortName()));
+      run.ask(query.getKey(), BenchmarkText.of(query.getValue(), planner.dialect().shortName()));
     }
     for (TestTable table : benchmark.tables()) {
       planner.drop(table);
@@ -81,8 +80,7 @@ final class BenchmarkRun {
     }
     for (PlannedScan scan : planned.scans()) {
       result.countScan();
-      compare(query.get(), sql, planned, scan)
-          .ifPresent(it -> result.compared(name, it));
+      compare(query.get(), sql, planned, scan).ifPresent(it -> result.compared(name, it));
     }
   }
 
@@ -191,7 +189,9 @@ final class BenchmarkRun {
     return readings;
   }
 
-  /** The uses around a block are read before it, unless it is the list of an IN, worked out once. */
+  /**
+   * The uses around a block are read before it, unless it is the list of an IN, worked out once.
+   */
   private Set<Integer> withBlocksAround(
       Query query, QueryBlock block, Set<Integer> read, Set<Integer> joined) {
     Set<Integer> all = new LinkedHashSet<>(read);
@@ -245,11 +245,11 @@ final class BenchmarkRun {
     aliases.forEach(alias -> named.add(Identifier.of(alias)));
     Set<Integer> uses = new LinkedHashSet<>();
     for (QueryBlock block : query.blocks()) {
-      boolean around = block == own || isAround(query, block, own);
+      boolean around = block.equals(own) || isAround(query, block, own);
       for (FromItem item : block.from()) {
         boolean inside = around && holds(query, block, item, named);
         boolean other =
-            block != own
+            !block.equals(own)
                 && own.from().stream().anyMatch(it -> isAlike(it, item))
                 && times(aliases, item) == 1;
         if (!other && (inside || isNamed(query, item, named))) {
@@ -263,7 +263,7 @@ final class BenchmarkRun {
   private static boolean isAround(Query query, QueryBlock block, QueryBlock own) {
     return own.parent()
         .map(up -> query.blocks().get(up - 1))
-        .filter(up -> up == block || isAround(query, block, up))
+        .filter(up -> up.equals(block) || isAround(query, block, up))
         .isPresent();
   }
 

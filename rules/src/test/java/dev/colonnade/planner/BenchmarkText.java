@@ -36,6 +36,7 @@ final class BenchmarkText {
   /** Names of columns of results that some database takes for a word of SQL. */
   private static final Pattern CLASHING =
       Pattern.compile("(?i)(?<!^ )\\b(at|day|position|value|year)\\b(?!\\s*\\()");
+
   private static final Pattern YEAR = Pattern.compile("(?i)\\byear\\s*\\((\\w+)\\)");
   private static final Pattern TWO_JOINED =
       Pattern.compile("(?i)\\bconcat\\s*\\(\\s*('[^']*'|\\w+)\\s*,\\s*('[^']*'|\\w+)\\s*\\)");

@@ -35,8 +35,7 @@ final class Foodmart {
   private static final Pattern COLUMN =
       Pattern.compile("\"(\\w+)\" ([A-Z]+)(?:\\([\\d,]+\\))?( NOT NULL)?");
   private static final Pattern INDEX =
-      Pattern.compile(
-          "CREATE (UNIQUE )?INDEX \"(\\w+)\" ON \"foodmart\"\\.\"(\\w+)\"\\((.*)\\)");
+      Pattern.compile("CREATE (UNIQUE )?INDEX \"(\\w+)\" ON \"foodmart\"\\.\"(\\w+)\"\\((.*)\\)");
 
   private static final List<String> COMPOSITE =
       List.of(
@@ -61,8 +60,8 @@ final class Foodmart {
   /**
    * The workload.
    *
-   * @param every of the queries that differ in more than their constants one in so many is taken;
-   *     0 takes every query that differs at all
+   * @param every of the queries that differ in more than their constants one in so many is taken; 0
+   *     takes every query that differs at all
    */
   static Benchmark benchmark(int every) {
     try {
@@ -90,7 +89,8 @@ final class Foodmart {
           case "id" -> id = json.nextIntValue(0);
           case "sql" -> {
             String sql = json.nextTextValue();
-            if (seen.add(every == 0 ? sql : shape(sql)) && (every == 0 || seen.size() % every == 0)) {
+            if (seen.add(every == 0 ? sql : shape(sql))
+                && (every == 0 || seen.size() % every == 0)) {
               queries.put(String.format(Locale.ROOT, "%04d", id), sql);
             }
           }
@@ -153,20 +153,15 @@ final class Foodmart {
       boolean unique,
       String columns) {
     TestIndex plain =
-        Benchmark.index(
-            name.toLowerCase(Locale.ROOT), table, List.of(columns.split(", ?", -1)));
+        Benchmark.index(name.toLowerCase(Locale.ROOT), table, List.of(columns.split(", ?", -1)));
     indexes
         .computeIfAbsent(table, key -> new ArrayList<>())
-        .add(
-            new TestIndex(
-                plain.name(), table, unique, plain.key(), List.of(), Optional.empty()));
+        .add(new TestIndex(plain.name(), table, unique, plain.key(), List.of(), Optional.empty()));
   }
 
   private static TestTable table(String name, String body, List<TestIndex> indexes) {
     Set<String> unique = new HashSet<>();
-    indexes.stream()
-        .filter(TestIndex::unique)
-        .forEach(index -> unique.addAll(index.keyTexts()));
+    indexes.stream().filter(TestIndex::unique).forEach(index -> unique.addAll(index.keyTexts()));
     List<TestColumn> columns = new ArrayList<>();
     Matcher column = COLUMN.matcher(body);
     while (column.find()) {

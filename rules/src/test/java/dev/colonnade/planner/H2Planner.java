@@ -106,7 +106,8 @@ final class H2Planner extends EmbeddedPlanner {
     }
     word = word.withApart(query.below()).withReadBefore(before);
     boolean tells = !query.grouped() || query.rest().contains("group by");
-    Optional<Boolean> inOrder = tells ? inOrder(plan, query.grouped(), query.sorted()) : Optional.empty();
+    Optional<Boolean> inOrder =
+        tells ? inOrder(plan, query.grouped(), query.sorted()) : Optional.empty();
     return inOrder.map(word::withOrdered).orElse(word);
   }
 

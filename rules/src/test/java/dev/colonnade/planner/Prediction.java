@@ -122,8 +122,7 @@ final class Prediction {
   /** The row number, which is the primary key, has no name of ours. */
   private static boolean isIndex(Index index, String name) {
     return index.name().equals(Identifier.of(name))
-        || (index.origin() == IndexOrigin.PRIMARY_KEY
-            && name.equals("pk_" + index.table().text()));
+        || (index.origin() == IndexOrigin.PRIMARY_KEY && name.equals("pk_" + index.table().text()));
   }
 
   /** Our word on an index of one of the tables, in our own order of reading. */

@@ -103,7 +103,10 @@ final class SqlitePlanner extends EmbeddedPlanner {
     return plan.contains("USE TEMP B-TREE");
   }
 
-  /** Steps below one line of the plan are one join; a table that several searches of an OR read is one. */
+  /**
+   * Steps below one line of the plan are one join; a table that several searches of an OR read is
+   * one.
+   */
   @Override
   PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException {
     List<String> lines = rows("explain query plan " + sql);
