@@ -33,7 +33,7 @@ class BenchmarkAgreementTest {
       Map.of(
           "sqlite", Set.of("TPC-DS q51"),
           "mariadb", Set.of("TPC-H q6", "TPC-H q16", "foodmart 0171"),
-          "h2", Set.of("foodmart 6741"),
+          "h2", Set.of("TPC-H q5", "foodmart 6741"),
           "hsqldb", Set.of("TPC-H q2", "foodmart 5661"),
           "derby", Set.of("TPC-H q6", "TPC-DS q41"));
 
