@@ -23,7 +23,7 @@ final class DerbyPlanner extends EmbeddedPlanner {
       Pattern.compile(
           "(?<kind>[A-Za-z ]*Index Scan ResultSet) for (?<table>\\w+) using (?:index|constraint)"
               + " (?<index>\\w+)"
-              + "(?<body>.*?)(?=Scan ResultSet for|$)",
+              + "(?<body>.*?)(?=[A-Za-z ]*Scan ResultSet for|$)",
           Pattern.DOTALL);
   private static final Pattern ANY_SCAN =
       Pattern.compile("Scan ResultSet for (\\w+)(?: using | at )");

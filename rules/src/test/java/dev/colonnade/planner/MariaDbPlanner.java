@@ -125,7 +125,7 @@ final class MariaDbPlanner extends EmbeddedPlanner {
                 .withCovering(step.path("using_index").asBoolean())
                 .withApart(apart.stream().map(it -> it.path("table_name").asText()).toList())
                 .withReadBefore(apart.contains(step) ? List.of() : before);
-        if (step.path("using_index_for_group_by").isValueNode()) {
+        if (isByGroup(step)) {
           word = word.withCovering(true).withoutMatching();
         }
         return query.asksOneOrder() ? word.withOrdered(!sorts(compact)) : word;
@@ -139,6 +139,11 @@ final class MariaDbPlanner extends EmbeddedPlanner {
   @Override
   Optional<Boolean> inOrder(String plan, boolean grouped, boolean sorted) {
     return grouped || sorted ? Optional.of(!sorts(plan)) : Optional.empty();
+  }
+
+  /** True for a scan that jumps from group to group: its key columns are no bounds. */
+  private static boolean isByGroup(JsonNode step) {
+    return step.path("using_index_for_group_by").isValueNode();
   }
 
   private static boolean sorts(String plan) {
@@ -160,14 +165,15 @@ final class MariaDbPlanner extends EmbeddedPlanner {
           String key = steps.get(i).path("key").asText();
           boolean primary = key.equals("PRIMARY");
           if (primary || indexes.find(key).isPresent()) {
+            boolean byGroup = isByGroup(steps.get(i));
             scans.add(
                 new PlannedScan(
                     steps.get(i).path("table_name").asText(),
                     key,
-                    matching(steps.get(i)),
+                    byGroup ? Optional.empty() : Optional.of(matching(steps.get(i))),
                     primary
                         ? Optional.empty()
-                        : Optional.of(steps.get(i).path("using_index").asBoolean()),
+                        : Optional.of(byGroup || steps.get(i).path("using_index").asBoolean()),
                     steps.subList(0, i).stream().flatMap(MariaDbPlanner::names).toList(),
                     all));
           }

@@ -39,9 +39,10 @@ class ReferencedColumnsTest {
       }
       Prediction prediction = new Prediction(Dialects.postgresql(), benchmark.tables());
       for (Map.Entry<String, String> entry : benchmark.queries().entrySet()) {
-        Optional<Query> query = prediction.query(entry.getValue());
+        String sql = BenchmarkText.of(entry.getValue(), "postgresql");
+        Optional<Query> query = prediction.query(sql);
         Optional<ReferencedColumns> columns =
-            query.flatMap(it -> ReferencedColumns.compare(connection, entry.getValue(), it));
+            query.flatMap(it -> ReferencedColumns.compare(connection, sql, it));
         compared += columns.isPresent() ? 1 : 0; // the server takes no view of every text
         columns.filter(it -> !it.agree()).ifPresent(it -> differing.put(entry.getKey(), it));
       }
