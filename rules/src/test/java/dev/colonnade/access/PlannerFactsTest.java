@@ -158,6 +158,7 @@ class PlannerFactsTest {
     List<String> tables =
         List.of(
             "table mooring(place int not null, pier int, length int, depth int)",
+            "index mooring_near on mooring(place)",
             "unique mooring_pier on mooring(pier)",
             "unique mooring_place on mooring(place)",
             "index mooring_length on mooring(length)");
