@@ -22,15 +22,33 @@ final class Fragments {
   private static final int DEEPEST_NESTING = 60;
 
   /**
+   * A mapper file.
+   *
+   * @param file its name, empty where a script is in no file
+   * @param namespace the namespace that it declares
+   */
+  record Source(String file, String namespace) {
+    /** A script of an annotation. */
+    static final Source NONE = new Source("", "");
+
+    private Stream<String> keys(String name) {
+      return Stream.of(file + KEY_SEPARATOR + name, namespace + "." + name);
+    }
+  }
+
+  /** No file is called so. */
+  private static final char KEY_SEPARATOR = '\0';
+
+  /**
    * Where names are looked up.
    *
-   * @param statement the namespace of the statement: what its parts include is taken from there,
-   *     too (MyBatis 3.5, XMLIncludeTransformer)
-   * @param part the namespace of the part, for what MyBatis would not find
+   * @param statement the file of the statement: what its parts include is taken from there, too
+   *     (MyBatis 3.5, XMLIncludeTransformer)
+   * @param part the file of the part, for what MyBatis would not find
    */
-  private record Home(String statement, String part) {}
+  private record Home(Source statement, Source part) {}
 
-  private record Fragment(String namespace, Element element) {}
+  private record Fragment(Source source, Element element) {}
 
   private final Map<String, Fragment> fragments = new HashMap<>();
   private final Map<String, String> properties;
@@ -40,9 +58,14 @@ final class Fragments {
     this.properties = properties;
   }
 
-  /** Adds a part. The first of a name is kept. */
-  void add(String namespace, Element sql) {
-    fragments.putIfAbsent(namespace + "." + sql.attribute("id"), new Fragment(namespace, sql));
+  /**
+   * Adds a part. The first of a name is kept; files that declare one namespace, of which a service
+   * loads one or the other, keep each its own.
+   */
+  void add(Source source, Element sql) {
+    source
+        .keys(sql.attribute("id"))
+        .forEach(key -> fragments.putIfAbsent(key, new Fragment(source, sql)));
   }
 
   /**
@@ -50,8 +73,8 @@ final class Fragments {
    *
    * @throws UnreadableMapperException for an include of something that is not there
    */
-  Element expand(String namespace, Element element) {
-    return expand(new Home(namespace, namespace), element, properties, 0);
+  Element expand(Source source, Element element) {
+    return expand(new Home(source, source), element, properties, 0);
   }
 
   private Element expand(Home home, Element element, Map<String, String> values, int depth) {
@@ -94,18 +117,19 @@ final class Fragments {
           property.attribute("name"), Properties.replace(property.attribute("value"), outer));
     }
     try {
-      Home inside = new Home(home.statement(), fragment.namespace());
+      Home inside = new Home(home.statement(), fragment.source());
       return expand(inside, fragment.element(), values, depth + 1).children();
     } catch (UnreadableMapperException e) {
       // The line of the part would be looked up in the file of the statement.
-      throw fragment.namespace().equals(home.part())
+      throw fragment.source().equals(home.part())
           ? e
           : new UnreadableMapperException(e.getMessage(), include.line());
     }
   }
 
   private Optional<Fragment> find(Home home, String name) {
-    return Stream.of(home.statement() + "." + name, name, home.part() + "." + name)
+    return Stream.of(home.statement().keys(name), Stream.of(name), home.part().keys(name))
+        .flatMap(keys -> keys)
         .map(fragments::get)
         .filter(Objects::nonNull)
         .findFirst();

@@ -40,7 +40,11 @@ public final class MapperReader {
       Set.of("cache", "cache-ref", "resultMap", "parameterMap", "sql");
   private static final String SELECT_KEY = "selectKey";
 
-  private record Mapper(String file, String namespace, Element root) {}
+  private record Mapper(String file, String namespace, Element root) {
+    Fragments.Source source() {
+      return new Fragments.Source(file, namespace);
+    }
+  }
 
   private final Path baseDirectory;
   private final Map<String, String> properties;
@@ -91,7 +95,7 @@ public final class MapperReader {
       XmlReader.named(mapper.root(), "sql").stream()
           .sorted(Comparator.comparing(sql -> sql.attribute("databaseId").isEmpty()))
           .filter(sql -> isOurs(sql) || sql.attribute("databaseId").isEmpty())
-          .forEach(sql -> fragments.add(mapper.namespace(), sql));
+          .forEach(sql -> fragments.add(mapper.source(), sql));
     }
     for (Mapper mapper : mappers) {
       statements(mapper, fragments, reader);
@@ -149,7 +153,10 @@ public final class MapperReader {
           .guesses(List.of(text), values.keySet())
           .forEach((part, guess) -> values.put(part, guess.value()));
       reader.read(
-          id, location, QuerySource.ANNOTATION, new Fragments(values).expand("", statement));
+          id,
+          location,
+          QuerySource.ANNOTATION,
+          new Fragments(values).expand(Fragments.Source.NONE, statement));
     } catch (UnreadableMapperException e) {
       reader.unanalysed(id, location, e.getMessage() + " in line " + e.line() + " of its text");
     }
@@ -251,7 +258,7 @@ public final class MapperReader {
       Fragments fragments,
       StatementReader reader) {
     try {
-      Element expanded = fragments.expand(mapper.namespace(), element);
+      Element expanded = fragments.expand(mapper.source(), element);
       reader.read(id, location, QuerySource.MAPPER, expanded);
       for (Element key : XmlReader.named(expanded, SELECT_KEY)) {
         reader.read(

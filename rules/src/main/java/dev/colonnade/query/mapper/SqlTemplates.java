@@ -100,7 +100,7 @@ public final class SqlTemplates {
           id,
           location,
           QuerySource.ANNOTATION,
-          new Fragments(attributes).expand("", statement.get()));
+          new Fragments(attributes).expand(Fragments.Source.NONE, statement.get()));
     } catch (UnreadableMapperException e) {
       reader.unanalysed(id, location, e.getMessage() + ", line " + e.line() + " of the template");
     }

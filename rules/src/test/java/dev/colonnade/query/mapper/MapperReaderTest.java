@@ -76,6 +76,27 @@ final class MapperReaderTest {
   }
 
   @Test
+  void files_of_one_namespace_include_their_own_fragments() throws IOException {
+    List<Path> files = List.of(base.resolve("berths.xml"), base.resolve("moorings.xml"));
+    String mapper =
+        """
+        <mapper namespace="${port}">
+          <sql id="same">%s.id = #{id}</sql>
+          <sql id="found">where <include refid="same"/></sql>
+          <select id="find">select * from %s <include refid="found"/></select>
+        </mapper>
+        """;
+    Files.writeString(files.get(0), String.format(mapper, "b", "berth b"));
+    Files.writeString(files.get(1), String.format(mapper, "m", "mooring m"));
+    MapperReading reading = new MapperReader(base, "postgresql", Map.of()).read(files);
+    assertThat(reading.queries())
+        .extracting(it -> Whitespace.collapse(it.sql()))
+        .containsExactly(
+            "select * from berth b where b.id = #{id}",
+            "select * from mooring m where m.id = #{id}");
+  }
+
+  @Test
   void an_unknown_order_is_left_out_and_an_unknown_table_is_not_guessed() throws IOException {
     MapperReading reading =
         read(
