@@ -64,53 +64,6 @@ final class DialectForms {
               + "|double|float|json|real|year)\\s*(\\([\\d\\s,]*\\))?\\s*",
           Pattern.CASE_INSENSITIVE);
 
-  private static final Pattern BEFORE_OPERAND =
-      Pattern.compile(
-          "(?s).*([=<>(,]|\\b(select|distinct|where|and|or|on|by|when|then|else|not|between|having))");
-
-  /** Words that JSqlParser keeps for itself and the supported databases allow as names. */
-  private static final Set<String> NAMES =
-      Set.of(
-          "csv",
-          "current",
-          "errors",
-          "excludes",
-          "extend",
-          "fbv",
-          "file",
-          "final",
-          "force",
-          "import",
-          "includes",
-          "map",
-          "minus",
-          "number",
-          "output",
-          "pivot",
-          "preferring",
-          "prewhere",
-          "prior",
-          "returns",
-          "sample",
-          "script",
-          "semi",
-          "settings",
-          "statement",
-          "unpivot",
-          "use",
-          "uuid",
-          "verify");
-
-  /** Those among them that are types as well. */
-  private static final Set<String> TYPES = Set.of("uuid", "number", "map");
-
-  /** What follows a name of a column, or of a table or what stands for one. */
-  private static final Pattern AFTER_NAME =
-      Pattern.compile(
-          "\\s*([,)=<>!.;+*/|-]|$|(from|and|or|is|in|not|like|ilike|between|asc|desc|as|order|group|limit"
-              + "|where|then|end|join|inner|left|right|full|cross|on|set|having|union|fetch|offset)\\b)",
-          Pattern.CASE_INSENSITIVE);
-
   private static final Pattern QUERY_WORD =
       Pattern.compile("(select|with|update|delete|insert|merge)\\b", Pattern.CASE_INSENSITIVE);
 
@@ -215,8 +168,7 @@ final class DialectForms {
   /** MySQL's BINARY in front of an operand is a collation behind it. */
   private Optional<Split> binary(int start, int end) {
     Matcher matcher = BINARY.matcher(sql).region(start, sql.length());
-    return BEFORE_OPERAND.matcher(before(start).toLowerCase(Locale.ROOT)).matches()
-            && matcher.lookingAt()
+    return KeptWords.isBeforeOperand(before(start).toLowerCase(Locale.ROOT)) && matcher.lookingAt()
         ? Optional.of(
             new Split(
                 new Form(" ", end), matcher.end(1), new Form(" collate `binary`", matcher.end(1))))
@@ -265,16 +217,9 @@ final class DialectForms {
 
   /** A name that is a word which the parser keeps for itself gets quotes. */
   private Optional<Form> name(String word, int start, int end) {
-    if (!isQuery
-        || !NAMES.contains(word)
-        || !AFTER_NAME.matcher(sql).region(end, sql.length()).lookingAt()) {
-      return Optional.empty();
-    }
-    String before = before(start).toLowerCase(Locale.ROOT);
-    boolean isType = TYPES.contains(word) && (before.endsWith("::") || before.endsWith(" as"));
-    return isType
-        ? Optional.empty()
-        : Optional.of(new Form("\"" + sql.substring(start, end) + "\"", end));
+    return isQuery && KeptWords.isName(word, before(start).toLowerCase(Locale.ROOT), sql, end)
+        ? Optional.of(new Form("\"" + sql.substring(start, end) + "\"", end))
+        : Optional.empty();
   }
 
   /** The text in front, without blanks at its end; only its end is of interest. */

@@ -77,7 +77,13 @@ final class UnitColumnsTest {
         "position",
         "rank",
         "level",
-        "number"
+        "number",
+        "blob",
+        "double",
+        "integer",
+        "long",
+        "precision",
+        "absent"
       })
   void are_columns_wherever_they_stand(String column) {
     for (String sql :
@@ -96,6 +102,28 @@ final class UnitColumnsTest {
             "update traffic set berth = %s + 1")) {
       assertThat(reads(column, sql.formatted(column))).as(sql, column).isTrue();
     }
+  }
+
+  /** PostgreSQL 18, appendix C: none of these words is reserved in front of a dot. */
+  @ParameterizedTest
+  @ValueSource(strings = {"blob", "bytea", "numeric", "settings", "script", "distinctrow"})
+  void name_what_stands_for_a_table(String alias) {
+    String sql =
+        "select a.berth, %1$s.day from traffic a left join traffic %1$s on %1$s.berth = a.berth"
+            + " where lower(%1$s.day) = ? order by %1$s.berth";
+
+    assertThat(query("day", sql.formatted(alias)).blocks().get(0).columns())
+        .contains(new ColumnRef(2, Identifier.of("day")));
+  }
+
+  @Test
+  void types_stay_types() {
+    String sql =
+        "select cast(berth as bigint), cast(1 as varchar) from traffic"
+            + " where cast(berth as blob) = ? and berth = cast(? as double precision)";
+
+    assertThat(query("day", sql).blocks().get(0).columns())
+        .containsExactly(new ColumnRef(1, Identifier.of("berth")));
   }
 
   @Test
