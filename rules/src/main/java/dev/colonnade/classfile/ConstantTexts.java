@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
 import java.util.function.Predicate;
@@ -41,7 +40,7 @@ final class ConstantTexts extends BasicInterpreter {
   private final OwnMethods own;
   private final boolean open;
   private final Map<AbstractInsnNode, Set<String>> calledOn = new HashMap<>();
-  private final Map<Object, Map<Integer, BasicValue>> arrays = new HashMap<>();
+  private final KnownArrays arrays = new KnownArrays();
 
   /**
    * An interpreter of one method.
@@ -140,8 +139,8 @@ final class ConstantTexts extends BasicInterpreter {
 
   private Set<String> told(MethodInsnNode call, Type type, BasicValue argument) {
     if (type.getSort() == Type.ARRAY) {
-      return arrays.containsKey(identity(argument))
-          ? Set.of(String.join(ClauseTexts.BETWEEN, elements(argument)))
+      return open && arrays.contains(argument)
+          ? Set.of(String.join(ClauseTexts.BETWEEN, arrays.elements(argument)))
           : written(argument, type);
     }
     Set<String> known = TextValues.known(argument, type);
@@ -199,6 +198,9 @@ final class ConstantTexts extends BasicInterpreter {
         return TextValues.text(value.get());
       }
     }
+    if (instruction instanceof FieldInsnNode field && SortTexts.isConstant(field)) {
+      return TextValues.text(field.name);
+    }
     if (instruction instanceof TypeInsnNode type && code == Opcodes.NEW) {
       if (BUILDERS.contains(type.desc)) {
         return TextValues.builder(instruction);
@@ -218,10 +220,8 @@ final class ConstantTexts extends BasicInterpreter {
   @Override
   public BasicValue unaryOperation(AbstractInsnNode instruction, BasicValue value)
       throws AnalyzerException {
-    if (open && instruction.getOpcode() == Opcodes.ANEWARRAY) {
-      arrays.put(instruction, new TreeMap<>());
-      return new ConstantText(
-          Type.getObjectType("[Ljava/lang/Object;"), Kind.ARRAY, Set.of(), instruction);
+    if (instruction.getOpcode() == Opcodes.ANEWARRAY) {
+      return arrays.made(instruction, value);
     }
     return instruction.getOpcode() == Opcodes.CHECKCAST && value instanceof ConstantText
         ? value
@@ -246,6 +246,9 @@ final class ConstantTexts extends BasicInterpreter {
   }
 
   private BasicValue call(MethodInsnNode call, List<? extends BasicValue> values) {
+    if (SortTexts.isCall(call)) {
+      return SortTexts.after(call, values, arrays);
+    }
     boolean onObject = call.getOpcode() != Opcodes.INVOKESTATIC;
     if (onObject && values.get(0) instanceof ConstantText receiver) {
       if (receiver.kind() == Kind.RESULT) {
@@ -305,7 +308,7 @@ final class ConstantTexts extends BasicInterpreter {
     if (texts.isEmpty() && open && call.name.equals("formatted")) {
       texts =
           TextValues.each(
-              receiver.texts(), text -> TextCalls.formatted(text, elements(values.get(1))));
+              receiver.texts(), text -> TextCalls.formatted(text, arrays.elements(values.get(1))));
     }
     return texts.isEmpty() ? null : TextValues.text(texts);
   }
@@ -328,14 +331,13 @@ final class ConstantTexts extends BasicInterpreter {
       case "format" ->
           known
               ? TextValues.each(
-                  ((ConstantText) first).texts(), it -> TextCalls.formatted(it, elements(last)))
+                  ((ConstantText) first).texts(),
+                  it -> TextCalls.formatted(it, arrays.elements(last)))
               : Set.of();
       case "join" -> {
         String text = known ? ((ConstantText) first).single() : null;
-        Map<Integer, BasicValue> parts = arrays.getOrDefault(identity(last), Map.of());
-        yield text == null || parts.isEmpty()
-            ? Set.of()
-            : Set.of(String.join(text, elements(last)));
+        List<String> parts = arrays.elements(last);
+        yield text == null || parts.isEmpty() ? Set.of() : Set.of(String.join(text, parts));
       }
       case "trimIndent" -> TextValues.each(TextValues.known(last, TEXT), String::strip);
       case "valueOf" -> TextValues.known(last, Type.getArgumentTypes(call.desc)[0]);
@@ -343,28 +345,11 @@ final class ConstantTexts extends BasicInterpreter {
     };
   }
 
-  private static Object identity(BasicValue value) {
-    return value instanceof ConstantText known ? known.identity() : null;
-  }
-
-  /** The elements of an array, with the open part for one that is not known. */
-  private List<String> elements(BasicValue array) {
-    List<String> result = new ArrayList<>();
-    for (BasicValue element : arrays.getOrDefault(identity(array), Map.of()).values()) {
-      Set<String> texts = TextValues.known(element, TEXT);
-      result.add(texts.size() == 1 ? texts.iterator().next() : OPEN_PART);
-    }
-    return result;
-  }
-
   @Override
   public BasicValue ternaryOperation(
       AbstractInsnNode instruction, BasicValue array, BasicValue index, BasicValue value)
       throws AnalyzerException {
-    Map<Integer, BasicValue> elements = arrays.get(identity(array));
-    if (elements != null && index instanceof ConstantText number && number.single() != null) {
-      elements.put(Integer.valueOf(number.single()), value);
-    }
+    arrays.put(array, index, value);
     return super.ternaryOperation(instruction, array, index, value);
   }
 

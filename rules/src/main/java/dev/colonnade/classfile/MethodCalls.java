@@ -1,6 +1,5 @@
 package dev.colonnade.classfile;
 
-import dev.colonnade.classfile.ConstantText.Kind;
 import dev.colonnade.classfile.MethodCall.Callee;
 import java.util.ArrayList;
 import java.util.List;
@@ -167,17 +166,19 @@ final class MethodCalls {
   }
 
   private static CallArgument argument(BasicValue value) {
-    if (value instanceof ConstantText known) {
-      if (known.kind() == Kind.TEXT) {
-        return new CallArgument(
-            known.texts().stream().sorted().toList(), /* cut= */ false, OptionalInt.empty());
-      }
-      if (known.kind() == Kind.PARAMETER) {
-        return new CallArgument(
-            List.of(), /* cut= */ false, OptionalInt.of((Integer) known.identity()));
-      }
+    if (!(value instanceof ConstantText known)) {
+      return CallArgument.UNKNOWN;
     }
-    return CallArgument.UNKNOWN;
+    return switch (known.kind()) {
+      case TEXT -> CallArgument.texts(known.texts().stream().sorted().toList(), /* cut= */ false);
+      case PARAMETER -> CallArgument.parameter((Integer) known.identity());
+      case ARRAY ->
+          known.single() == null
+              ? CallArgument.UNKNOWN
+              : CallArgument.array(Integer.parseInt(known.single()));
+      case CLASS -> CallArgument.literal(known.single());
+      case NUMBER, BUILDER, CLAUSES, RESULT -> CallArgument.UNKNOWN;
+    };
   }
 
   /**

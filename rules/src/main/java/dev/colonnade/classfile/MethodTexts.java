@@ -8,7 +8,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.IntFunction;
@@ -92,8 +91,7 @@ final class MethodTexts implements OwnMethods {
     cut = false;
     Ways ways = new Ways(method, start, this::interpreter, instruction);
     Set<String> texts = ways.at(frame -> text(frame.getStack(frame.getStackSize() - fromTop)));
-    return new CallArgument(
-        texts.stream().sorted().toList(), cut || ways.isCut(), OptionalInt.empty());
+    return CallArgument.texts(texts.stream().sorted().toList(), cut || ways.isCut());
   }
 
   private static Set<String> text(BasicValue value) {

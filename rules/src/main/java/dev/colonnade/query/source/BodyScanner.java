@@ -7,7 +7,6 @@ import dev.colonnade.classfile.MethodCall;
 import dev.colonnade.classfile.MethodCall.Callee;
 import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
-import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Mapping;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -174,9 +173,8 @@ public final class BodyScanner {
 
     private void add(Found found) {
       MethodCall call = found.call();
-      String name = call.caller().replace('$', '.') + "." + method(call.callerMethod());
       SourceLocation location = location(found.file(), call);
-      String id = ids.unique(name);
+      String id = ids.unique(name(call));
       if (found.argument().parameter().isPresent()) {
         withoutText++;
         unreadable.add(
@@ -242,52 +240,26 @@ public final class BodyScanner {
           : SourceLocation.of(source.orElse(file.file()));
     }
 
-    /** Fragments of queries that are given to Panache. */
+    /** Calls of Panache. */
     private void readPanache() {
-      PanacheQueries panache = new PanacheQueries(classes, forwarders);
+      PanacheCalls panache = new PanacheCalls(classes, forwarders, entities, ids, unanalysed);
       for (ClassFile file : classes.all()) {
         try {
-          List<MethodCall> calls = new ArrayList<>(classes.calls(file, panache::isGivenText));
+          List<MethodCall> calls = new ArrayList<>(classes.calls(file, panache::isRead));
           calls.sort(
               Comparator.comparing(MethodCall::callerMethod)
                   .thenComparing(call -> call.line().orElse(0)));
-          calls.forEach(call -> addPanache(panache, file, call));
+          for (MethodCall call : calls) {
+            panache.add(call, name(call), location(file, call), at(call));
+          }
         } catch (IOException e) {
           unreadable.add(new NotUnderstood(SourceLocation.of(file.file()), e.getMessage()));
         }
       }
     }
 
-    private void addPanache(PanacheQueries panache, ClassFile file, MethodCall call) {
-      String name = call.caller().replace('$', '.') + "." + method(call.callerMethod());
-      SourceLocation location = location(file, call);
-      Optional<Entity> entity = panache.entityClass(call.callee()).flatMap(entities::entity);
-      List<String> texts =
-          call.arguments().get(0).texts().stream()
-              .filter(text -> OpenTexts.unknown(text).isEmpty())
-              .toList();
-      if (texts.isEmpty() || entity.isEmpty()) {
-        String reason =
-            texts.isEmpty()
-                ? AT_RUN_TIME + " in " + at(call)
-                : "the class of the repository's entities is not known";
-        unanalysed.add(new UnanalysedQuery(ids.unique(name), location, reason));
-        return;
-      }
-      String id = ids.unique(name);
-      for (String text : texts) {
-        PanacheQueries.whole(call.callee().name(), text, entity.get().name())
-            .map(whole -> OpenTexts.withParameters(whole, ":text"))
-            .ifPresent(
-                whole ->
-                    entities.written(
-                        id,
-                        new Place(location, OptionalInt.empty()),
-                        QuerySource.METHOD_BODY,
-                        whole,
-                        Optional.empty(),
-                        false));
-      }
+    private static String name(MethodCall call) {
+      return call.caller().replace('$', '.') + "." + method(call.callerMethod());
     }
 
     private static String method(String name) {

@@ -108,11 +108,12 @@ final class EntityQueries {
   }
 
   /** The count of all rows of which a query's pages are parts, where no text of its own counts. */
-  void counted(String id, Place place, String text, Optional<String> entityName) {
+  void counted(
+      String id, Place place, QuerySource source, String text, Optional<String> entityName) {
     add(
         id,
         new Place(place.location(), OptionalInt.empty()),
-        QuerySource.ANNOTATION,
+        source,
         text,
         translator.translateCount(Patterns.written(text), entityName),
         result -> at(place, result));

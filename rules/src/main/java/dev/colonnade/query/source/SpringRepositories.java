@@ -17,7 +17,6 @@ import org.jboss.jandex.ClassInfo;
 import org.jboss.jandex.DotName;
 import org.jboss.jandex.MethodInfo;
 import org.jboss.jandex.Type;
-import org.jboss.jandex.TypeVariable;
 
 /**
  * Knows the repository interfaces of Spring Data's relational stores and of Jakarta Data by what
@@ -88,9 +87,11 @@ final class SpringRepositories {
       DotName.createSimple("org.springframework.data.jpa.repository.query.Procedure");
 
   private final ClassFiles classes;
+  private final DomainTypes domainTypes;
 
   SpringRepositories(ClassFiles classes) {
     this.classes = classes;
+    this.domainTypes = new DomainTypes(classes, SpringRepositories::isBase);
   }
 
   /**
@@ -165,7 +166,8 @@ final class SpringRepositories {
 
   /** The class of the repository's entities; empty where it is a type variable. */
   Optional<String> entityClass(ClassInfo repository) {
-    return domainType(repository, new HashSet<>())
+    return domainTypes
+        .of(repository)
         .filter(type -> type.kind() == Type.Kind.CLASS)
         .map(type -> type.name().toString())
         .or(
@@ -235,48 +237,5 @@ final class SpringRepositories {
       }
     }
     return false;
-  }
-
-  /** The first type argument that reaches Spring Data's own interface. */
-  private Optional<Type> domainType(ClassInfo repository, Set<DotName> seen) {
-    if (!seen.add(repository.name())) {
-      return Optional.empty();
-    }
-    for (Type parent : repository.interfaceTypes()) {
-      if (parent.kind() != Type.Kind.PARAMETERIZED_TYPE) {
-        Optional<Type> inherited =
-            classes.find(parent.name()).flatMap(type -> domainType(type, seen));
-        if (inherited.isPresent()) {
-          return inherited;
-        }
-        continue;
-      }
-      List<Type> arguments = parent.asParameterizedType().arguments();
-      if (isBase(parent.name())) {
-        return Optional.of(arguments.get(0));
-      }
-      Optional<Type> inherited =
-          classes
-              .find(parent.name())
-              .flatMap(
-                  type -> domainType(type, seen).map(found -> substitute(found, type, arguments)));
-      if (inherited.isPresent()) {
-        return inherited;
-      }
-    }
-    return Optional.empty();
-  }
-
-  private static Type substitute(Type type, ClassInfo declaredBy, List<Type> arguments) {
-    if (type.kind() != Type.Kind.TYPE_VARIABLE) {
-      return type;
-    }
-    List<TypeVariable> parameters = declaredBy.typeParameters();
-    for (int i = 0; i < parameters.size() && i < arguments.size(); i++) {
-      if (parameters.get(i).identifier().equals(type.asTypeVariable().identifier())) {
-        return arguments.get(i);
-      }
-    }
-    return type;
   }
 }

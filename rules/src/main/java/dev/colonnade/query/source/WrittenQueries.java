@@ -86,7 +86,9 @@ final class WrittenQueries {
   /** The count of all rows of which pages are given out, where nobody wrote one. */
   void count(String id, Place place, AnnotatedText text, ClassInfo owner) {
     if (text.jpql()) {
-      entities.get().counted(id, place, text.text(), repositories.entityName(owner));
+      entities
+          .get()
+          .counted(id, place, QuerySource.ANNOTATION, text.text(), repositories.entityName(owner));
     } else {
       String counted = CountedSql.of(text.text());
       add(
