@@ -43,11 +43,6 @@ public final class BodyScanner {
   /** So many methods of the service may stand between a text and the query API. */
   private static final int HANDED_ON = 4;
 
-  private static final Pattern NO_QUERY =
-      Pattern.compile(
-          "(?is)\\s*(create|alter|drop|truncate|comment|grant|revoke|set|reset|show|use|pragma"
-              + "|vacuum|analyze|lock|unlock|commit|rollback|savepoint|shutdown|checkpoint|call"
-              + "|begin|listen|notify|refresh)\\b.*");
   private static final Pattern HIBERNATE_SCHEMA =
       Pattern.compile("\\{h-(schema|catalog|domain)}\\.?");
   private static final Pattern NUMBERED = Pattern.compile("\\{(\\d+)}");
@@ -220,7 +215,7 @@ public final class BodyScanner {
               OpenTexts.withParameters(text, ":text"),
               Optional.empty(),
               paged);
-        } else if (!NO_QUERY.matcher(text).matches()) {
+        } else if (!BuiltTexts.isNoQuery(text)) {
           queries.add(new QueryText(id, location, QuerySource.METHOD_BODY, text, sql(text)));
         }
       }

@@ -22,11 +22,27 @@ record BuiltTexts(List<String> texts, boolean open) {
           "[\\s(]*(select|insert|update|delete|merge|replace|with|from|values)\\b",
           Pattern.CASE_INSENSITIVE);
 
+  /** What defines tables or steers the session starts with. */
+  private static final Pattern NO_QUERY =
+      Pattern.compile(
+          "\\s*(create|alter|drop|truncate|comment|grant|revoke|set|reset|show|use|pragma"
+              + "|vacuum|analyze|lock|unlock|commit|rollback|savepoint|shutdown|checkpoint|call"
+              + "|begin|listen|notify|refresh)\\b",
+          Pattern.CASE_INSENSITIVE);
+
+  /** True for a statement that reads and changes no rows, however it goes on. */
+  static boolean isNoQuery(String text) {
+    return NO_QUERY.matcher(text).lookingAt();
+  }
+
   static BuiltTexts of(List<String> written) {
     Map<String, String> texts = new LinkedHashMap<>();
     Map<String, String> unfinished = new LinkedHashMap<>();
     boolean open = false;
     for (String text : written) {
+      if (isNoQuery(text)) {
+        continue;
+      }
       String known = OpenTexts.withoutUnknownOrder(text);
       if (OpenTexts.isWhole(known)) {
         open = true;

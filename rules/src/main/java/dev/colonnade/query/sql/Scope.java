@@ -2,6 +2,7 @@ package dev.colonnade.query.sql;
 
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
+import dev.colonnade.predicate.Expression.OpaqueExpression;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.sql.UnreadableSqlException;
 import java.util.ArrayList;
@@ -162,13 +163,21 @@ final class Scope {
               .filter(item -> !item.shape().complete())
               .filter(item -> qualifier.isEmpty() || qualifier.get().equals(item.alias()))
               .toList();
-      if (open.size() == 1) {
-        Expression own = open.get(0).column(name);
+      if (!open.isEmpty()) {
+        Expression own = anyOf(open, name);
         noteOwn(own);
         return Optional.of(own);
       }
     }
     return above(around -> around.findLoose(qualifier, name, parentItemsVisible));
+  }
+
+  /** The column of the one item that may have it, or a value of whichever of them does. */
+  private static Expression anyOf(List<Item> open, Identifier name) {
+    List<Expression> values = open.stream().map(item -> item.column(name)).toList();
+    Set<ColumnRef> columns = new LinkedHashSet<>();
+    values.forEach(value -> columns.addAll(value.columns()));
+    return values.size() == 1 ? values.get(0) : new OpaqueExpression(name.text(), columns);
   }
 
   private Optional<Expression> above(

@@ -49,6 +49,28 @@ final class BuiltTextsTest {
   }
 
   @Test
+  void definitions_are_no_queries_whatever_their_parts_are() {
+    assertThat(
+            read(
+                """
+                void drop(String database, String name) {
+                  String sql;
+                  switch (database) {
+                    case "postgresql": sql = "drop table if exists " + name + " cascade"; break;
+                    case "h2": sql = "DROP TABLE IF EXISTS " + name; break;
+                    default: throw new IllegalArgumentException(database);
+                  }
+                  jdbc.execute(sql);
+                  jdbc.execute("alter table " + name + " drop constraint " + name + "_key");
+                }
+                void clear(String name) { jdbc.execute("delete from " + name); }
+                """))
+        .singleElement()
+        .asString()
+        .startsWith("clear! ");
+  }
+
+  @Test
   void optional_parts_are_in_and_out() {
     assertThat(
             read(

@@ -281,6 +281,13 @@ class StatementParserTest {
                 "select v.id from vessel v where exists (select 1 from information_schema.tables t"
                     + " where t.table_name = v.name)"))
         .contains("1=vessel v");
+    assertThat(
+            harbour
+                .query("select extversion from pg_extension, pg_namespace where extname = :x")
+                .blocks()
+                .get(0)
+                .conjuncts())
+        .hasSize(1);
     assertThat(harbour.read("select * from pg_class2x.tables"))
         .isInstanceOf(StatementReading.NotAnalysed.class);
   }
