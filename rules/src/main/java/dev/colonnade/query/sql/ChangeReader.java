@@ -4,6 +4,7 @@ import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.JoinTree;
 import dev.colonnade.sql.UnreadableSqlException;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -12,19 +13,26 @@ import java.util.Set;
 import net.sf.jsqlparser.expression.Expression;
 import net.sf.jsqlparser.schema.Column;
 import net.sf.jsqlparser.schema.Table;
+import net.sf.jsqlparser.statement.ParenthesedStatement;
+import net.sf.jsqlparser.statement.ReturningClause;
 import net.sf.jsqlparser.statement.delete.Delete;
+import net.sf.jsqlparser.statement.delete.ParenthesedDelete;
 import net.sf.jsqlparser.statement.insert.Insert;
+import net.sf.jsqlparser.statement.insert.ParenthesedInsert;
 import net.sf.jsqlparser.statement.merge.Merge;
 import net.sf.jsqlparser.statement.merge.MergeDelete;
 import net.sf.jsqlparser.statement.merge.MergeInsert;
 import net.sf.jsqlparser.statement.merge.MergeOperation;
 import net.sf.jsqlparser.statement.merge.MergeUpdate;
+import net.sf.jsqlparser.statement.select.AllColumns;
 import net.sf.jsqlparser.statement.select.FromItem;
 import net.sf.jsqlparser.statement.select.Join;
 import net.sf.jsqlparser.statement.select.OrderByElement;
 import net.sf.jsqlparser.statement.select.Select;
+import net.sf.jsqlparser.statement.select.SelectItem;
 import net.sf.jsqlparser.statement.select.Values;
 import net.sf.jsqlparser.statement.select.WithItem;
+import net.sf.jsqlparser.statement.update.ParenthesedUpdate;
 import net.sf.jsqlparser.statement.update.Update;
 import net.sf.jsqlparser.statement.update.UpdateSet;
 import net.sf.jsqlparser.statement.upsert.Upsert;
@@ -32,21 +40,59 @@ import net.sf.jsqlparser.statement.upsert.Upsert;
 /** Reads statements that change rows: what they read to find the rows. */
 final class ChangeReader {
   private final ReadingState state;
+  private final Optional<Integer> parent;
+  private final BlockRole role;
+  private final Optional<Scope> around;
 
-  ChangeReader(ReadingState state) {
+  private ChangeReader(
+      ReadingState state, Optional<Integer> parent, BlockRole role, Optional<Scope> around) {
     this.state = state;
+    this.parent = parent;
+    this.role = role;
+    this.around = around;
+  }
+
+  /** A reader of a statement that stands alone. */
+  ChangeReader(ReadingState state) {
+    this(state, Optional.empty(), BlockRole.MAIN, Optional.empty());
+  }
+
+  /**
+   * A reader of a statement in a common table expression.
+   *
+   * @param parent the block that the expression belongs to
+   * @param around the names that it sees
+   */
+  ChangeReader(ReadingState state, int parent, Scope around) {
+    this(state, Optional.of(parent), BlockRole.COMMON_TABLE_EXPRESSION, Optional.of(around));
+  }
+
+  /**
+   * A statement in a common table expression, which yields the rows of its RETURNING (PostgreSQL 18
+   * manual, 7.8.4, "Data-Modifying Statements in WITH").
+   */
+  Optional<CommonTable> read(ParenthesedStatement statement) {
+    if (statement instanceof ParenthesedInsert insert) {
+      return Optional.of(insert(insert.getInsert()));
+    }
+    if (statement instanceof ParenthesedUpdate update) {
+      return Optional.of(update(update.getUpdate()));
+    }
+    if (statement instanceof ParenthesedDelete delete) {
+      return Optional.of(delete(delete.getDelete()));
+    }
+    return Optional.empty();
   }
 
   private BlockBuilder main(List<WithItem<?>> with) {
     int number = state.nextBlock();
-    Scope frame = new Scope(Optional.empty(), false);
+    Scope frame = new Scope(around, around.isPresent());
     new QueryReader(state).readWith(with, number, frame);
-    return new BlockBuilder(
-        state, number, Optional.empty(), BlockRole.MAIN, new Scope(Optional.of(frame), true));
+    return new BlockBuilder(state, number, parent, role, new Scope(Optional.of(frame), true));
   }
 
   /** INSERT: its query, or the subqueries among its values. */
-  void insert(Insert insert) {
+  CommonTable insert(Insert insert) {
     requireTable(insert.getTable());
     requireColumns(insert.getTable(), insert.getColumns());
     Select source = insert.getSelect();
@@ -54,9 +100,9 @@ final class ChangeReader {
       if (insert.getWithItemsList() != null && source.getWithItemsList() == null) {
         source.setWithItemsList(insert.getWithItemsList());
       }
-      new QueryReader(state)
-          .read(source, Optional.empty(), BlockRole.MAIN, Optional.empty(), false);
-      return;
+      int query =
+          new QueryReader(state).read(source, parent, role, around, around.isPresent()).block();
+      return CommonTable.of(query, inserted(insert));
     }
     BlockBuilder block = main(insert.getWithItemsList());
     if (source instanceof Values values) {
@@ -72,6 +118,29 @@ final class ChangeReader {
       insert.getSetUpdateSets().forEach(set -> set.getValues().forEach(it -> value(block, it)));
     }
     block.finish();
+    return CommonTable.of(block.number(), inserted(insert));
+  }
+
+  /** What RETURNING gives back of the rows that are inserted. */
+  private RowShape inserted(Insert insert) {
+    Optional<dev.colonnade.schema.Table> table =
+        state.schema().table(QueryReader.written(insert.getTable()));
+    List<Identifier> names = new ArrayList<>();
+    for (SelectItem<?> item : returned(insert.getReturningClause())) {
+      if (item.getExpression() instanceof AllColumns) {
+        if (table.isEmpty()) {
+          return RowShape.UNKNOWN;
+        }
+        table.get().columns().forEach(column -> names.add(column.name()));
+      } else {
+        names.add(SelectReader.writtenName(item).orElse(RowShape.NAMELESS));
+      }
+    }
+    return new RowShape(names, true);
+  }
+
+  private static List<SelectItem<?>> returned(ReturningClause clause) {
+    return clause == null ? List.of() : clause;
   }
 
   /** REPLACE and its relatives: an insert that removes what is in the way. */
@@ -130,7 +199,7 @@ final class ChangeReader {
   }
 
   /** UPDATE, with the joins and FROM items of any dialect. */
-  void update(Update update) {
+  CommonTable update(Update update) {
     BlockBuilder block = main(update.getWithItemsList());
     FromReader from = new FromReader(block);
     boolean targetInFrom =
@@ -154,7 +223,9 @@ final class ChangeReader {
     if (update.getWhere() != null) {
       WhereReader.read(block, update.getWhere());
     }
+    RowShape shape = new SelectReader(block).returned(returned(update.getReturningClause()));
     end(block, update.getOrderByElements(), update.getLimit());
+    return CommonTable.of(block.number(), shape);
   }
 
   private static void setValue(BlockBuilder block, Expression value) {
@@ -182,7 +253,7 @@ final class ChangeReader {
   }
 
   /** DELETE, with the joins and USING items of any dialect. */
-  void delete(Delete delete) {
+  CommonTable delete(Delete delete) {
     BlockBuilder block = main(delete.getWithItemsList());
     FromReader from = new FromReader(block);
     block.join(from.tree(delete.getTable(), delete.getJoins()));
@@ -197,7 +268,9 @@ final class ChangeReader {
     if (delete.getWhere() != null) {
       WhereReader.read(block, delete.getWhere());
     }
+    RowShape shape = new SelectReader(block).returned(returned(delete.getReturningClause()));
     end(block, delete.getOrderByElements(), delete.getLimit());
+    return CommonTable.of(block.number(), shape);
   }
 
   private void end(

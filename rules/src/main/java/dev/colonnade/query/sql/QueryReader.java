@@ -83,12 +83,22 @@ final class QueryReader {
 
   private void commonTable(WithItem<?> item, int parent, Scope frame) {
     ParenthesedStatement statement = item.getParenthesedStatement();
-    if (!(statement instanceof ParenthesedSelect wrapper)) {
-      throw new UnreadableSqlException(
-          "the common table expression " + item.getUnquotedAliasName() + " is no query");
-    }
     Identifier name = Identifier.of(item.getAliasName());
     List<Identifier> aliases = columnNames(item);
+    if (!(statement instanceof ParenthesedSelect wrapper)) {
+      CommonTable changed =
+          new ChangeReader(state, parent, frame)
+              .read(statement)
+              .orElseThrow(
+                  () ->
+                      new UnreadableSqlException(
+                          "the common table expression "
+                              + item.getUnquotedAliasName()
+                              + " is no query"));
+      changed.shapeIs(changed.shape().renamed(aliases));
+      frame.define(name, changed);
+      return;
+    }
     Select written = unwrapped(wrapper);
     if (DerivedReader.isReadWhereNamed(item, written, state)) {
       frame.define(name, CommonTable.of(new CommonTable.Deferred(wrapper, frame.now(), aliases)));

@@ -17,6 +17,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import net.sf.jsqlparser.expression.AnalyticExpression;
 import net.sf.jsqlparser.expression.Function;
 import net.sf.jsqlparser.expression.LongValue;
@@ -33,6 +34,8 @@ import net.sf.jsqlparser.statement.select.SelectItem;
 
 /** Reads one SELECT, FROM first and then clause by clause, into one block. */
 final class SelectReader {
+  private static final Pattern VERSION = Pattern.compile("(?i)\\b(?:old|new)\\s*\\.");
+
   private final BlockBuilder block;
   private final List<Identifier> names = new ArrayList<>();
   private final Map<Identifier, Set<Expression>> outputs = new HashMap<>();
@@ -189,16 +192,47 @@ final class SelectReader {
   }
 
   private static Identifier name(SelectItem<?> item, Expression value) {
+    return writtenName(item)
+        .orElse(value instanceof ColumnRef column ? column.column() : RowShape.NAMELESS);
+  }
+
+  /** What an item is called by its alias, or by the column or function that it is. */
+  static Optional<Identifier> writtenName(SelectItem<?> item) {
     if (item.getAlias() != null) {
-      return Identifier.of(item.getAlias().getName());
+      return Optional.of(Identifier.of(item.getAlias().getName()));
     }
     if (item.getExpression() instanceof Column column) {
-      return Identifier.of(column.getColumnName());
+      return Optional.of(Identifier.of(column.getColumnName()));
     }
-    if (item.getExpression() instanceof Function function) {
-      return Identifier.of(function.getName());
+    return item.getExpression() instanceof Function function
+        ? Optional.of(Identifier.of(function.getName()))
+        : Optional.empty();
+  }
+
+  /**
+   * Reads what a change of rows gives back. Its values are no projection: nothing can be asked of
+   * them before the change.
+   */
+  RowShape returned(List<SelectItem<?>> items) {
+    for (SelectItem<?> item : items) {
+      if (namesVersion(item)) {
+        names.add(writtenName(item).orElse(RowShape.NAMELESS));
+      } else {
+        selectItem(item, new HashMap<>());
+      }
     }
-    return value instanceof ColumnRef column ? column.column() : RowShape.NAMELESS;
+    block.projection().clear();
+    return new RowShape(names, complete);
+  }
+
+  /**
+   * Whether an item speaks of the row before or after the change (PostgreSQL 18 manual, 6.4,
+   * "Returning Data from Modified Rows"), which is read as a whole anyway.
+   */
+  private boolean namesVersion(SelectItem<?> item) {
+    return VERSION.matcher(item.toString()).find()
+        && !block.scope().knows(Identifier.of("old"))
+        && !block.scope().knows(Identifier.of("new"));
   }
 
   /** Expands {@code *} or {@code t.*}; columns joined by USING come first and once. */
@@ -234,6 +268,7 @@ final class SelectReader {
     value.columns().forEach(block.scope()::note);
     block.projection().add(value);
     names.add(name);
+    outputs.computeIfAbsent(name, unseen -> new LinkedHashSet<>()).add(value);
   }
 
   private void groupBy(GroupByElement element) {

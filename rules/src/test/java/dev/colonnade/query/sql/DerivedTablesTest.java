@@ -105,6 +105,22 @@ class DerivedTablesTest {
         .isEqualTo(expected == null ? "" : expected);
   }
 
+  /** What RETURNING gives back is not asked of the table before (PostgreSQL 18 manual, 7.8.4). */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '#',
+      quoteCharacter = '~',
+      textBlock =
+          """
+          with gone as (delete from booking where status = 'x' returning *) insert into invoice (id, booking_id, amount) select g.id, g.vessel_id, g.price from gone g where g.price > 3 # 1 main: 2=block 2 g | price > 3 {2} | 2.id 2.price 2.vessel_id / 2 common-table-expression in 1: 1=booking! | status = 'x' {1} | 1.berth_id 1.id 1.price 1.starts_on 1.status 1.vessel_id
+          with done as (update booking b set status = 'x' from vessel v where v.id = b.vessel_id returning b.id, v.name as who, new.price) select d.who from done d where d.id = 5 # 1 main: 3=block 2 d | id = 5 {3} | 3.id 3.who / 2 common-table-expression in 1: 1=booking b!, 2=vessel v | id = vessel_id {1,2} | 1.id 1.vessel_id 2.id 2.name
+          with made as (insert into vessel (id, name) select b.id, 'x' from booking b where b.price = 1 returning id, upper(name)), all_made(n) as (select id from made) delete from invoice where booking_id in (select n from all_made) # 1 main: 2=invoice! | booking_id in (subquery) {2} | 2.booking_id / 2 common-table-expression in 1: 1=booking b | price = 1 {1} | 1.id 1.price / 3 in in 1: 3=block 2 made |  | 3.id
+          with made as (insert into vessel (id) values (1) returning *) select flag from made # ~1 main: 1=block 2 made |  | 1.flag / 2 common-table-expression in 1:  |  | ~
+          """)
+  void a_change_of_rows_yields_what_it_returns(String sql, String expected) {
+    assertThat(harbour.render(sql).replace("\n", " / ")).isEqualTo(expected);
+  }
+
   @Test
   void conditions_go_down_into_each_operand() {
     String union =

@@ -69,6 +69,7 @@ class SelectClausesTest {
           """
           select name from vessel order by name, id desc                 ~ name, id desc
           select name n from vessel order by n                           ~ name
+          select v.* from vessel v join booking b on b.vessel_id = v.id order by id ~ id
           select name, length from vessel order by 2 desc, 1             ~ length desc, name
           select lower(name) name from vessel order by name              ~ lower(name)
           select length + 1 l from vessel order by l                     ~ length + 1

@@ -216,7 +216,8 @@ class StatementParserTest {
           select * from ${table}                    # SQL does not parse near '${table}' at 10:15
           select * from berth where name = 'abc     # SQL has an open string, or a character that cannot stand there, at 10:38
           select * from berth where ctid = 'x'      # the row address ctid is not modelled
-          with x as (delete from berth returning id) select * from x # the common table expression x is no query
+          with x as (delete from berth returning lenght) select * from x # unknown column lenght
+          with x as (delete from berth returning id) select name from x # unknown column name
           """)
   void says_why_a_statement_is_not_analysed(String sql, String reason) {
     assertThat(harbour.reason(sql)).isEqualTo(reason);
