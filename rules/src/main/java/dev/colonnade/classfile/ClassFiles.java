@@ -287,6 +287,20 @@ public final class ClassFiles {
   }
 
   /**
+   * The objects of a class that straight code of another makes; empty where its code is not so.
+   *
+   * @param made binary name of the class of the objects
+   * @throws IOException where the class file cannot be read
+   */
+  public Optional<List<Made.Instance>> made(ClassFile type, String made) throws IOException {
+    try {
+      return StraightCode.objects(bytes(type.info().name().toString()), made);
+    } catch (RuntimeException e) {
+      return Optional.empty();
+    }
+  }
+
+  /**
    * The texts that a class's methods of one name give back, put together as those of {@link #calls}
    * are; none where the class is not one of these, or they are not known.
    */

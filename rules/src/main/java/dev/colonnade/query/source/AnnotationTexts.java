@@ -26,12 +26,6 @@ final class AnnotationTexts {
   private static final DotName MICRONAUT_QUERY =
       DotName.createSimple("io.micronaut.data.annotation.Query");
 
-  /** Repositories in which the texts of Micronaut Data are SQL (its guide, "Custom Queries"). */
-  private static final List<DotName> MICRONAUT_SQL =
-      List.of(
-          DotName.createSimple("io.micronaut.data.jdbc.annotation.JdbcRepository"),
-          DotName.createSimple("io.micronaut.data.r2dbc.annotation.R2dbcRepository"));
-
   private static final Set<DotName> JPA_QUERIES =
       Set.of(
           DotName.createSimple("org.springframework.data.jpa.repository.Query"),
@@ -120,12 +114,11 @@ final class AnnotationTexts {
         && isNative.asBoolean();
   }
 
-  private static boolean isMicronautSql(AnnotationInstance annotation) {
+  private boolean isMicronautSql(AnnotationInstance annotation) {
     return annotation.name().equals(MICRONAUT_QUERY)
         && annotation.target() != null
         && annotation.target().kind() == AnnotationTarget.Kind.METHOD
-        && MICRONAUT_SQL.stream()
-            .anyMatch(annotation.target().asMethod().declaringClass()::hasDeclaredAnnotation);
+        && new MicronautQueries(classes).isSql(annotation.target().asMethod().declaringClass());
   }
 
   private static List<AnnotatedText> springTexts(

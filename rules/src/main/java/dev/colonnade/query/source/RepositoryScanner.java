@@ -2,6 +2,7 @@ package dev.colonnade.query.source;
 
 import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.classfile.ClassFiles.ClassFile;
+import dev.colonnade.location.NotUnderstood;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.mapping.Aggregates;
 import dev.colonnade.mapping.Entity;
@@ -129,6 +130,7 @@ public final class RepositoryScanner {
     private final AggregateQueries aggregates;
     private final WrittenQueries written;
     private final Set<DotName> inherited = new HashSet<>();
+    private final GeneratedQueries generated;
 
     Scan(
         ClassFiles classes,
@@ -154,14 +156,18 @@ public final class RepositoryScanner {
               unanalysed);
       this.written =
           new WrittenQueries(entities, this.aggregates, repositories, queries, unanalysed);
+      this.generated = new GeneratedQueries(classes, places, ids, written);
     }
 
     FoundQueries run() {
       List<ClassFile> types =
           classes.all().stream().filter(file -> !file.info().isAnnotation()).toList();
+      types.forEach(generated::read);
       for (ClassFile file : types) {
         readType(file);
-        if (entities.isPresent() && repositories.isConcrete(file.info())) {
+        if (entities.isPresent()
+            && repositories.isConcrete(file.info())
+            && !generated.has(file.info())) {
           readRepository(file);
         }
       }
@@ -172,7 +178,9 @@ public final class RepositoryScanner {
       }
       mapping.ifPresent(this::readMapping);
       aggregates.readMapping(places);
-      return new FoundQueries(queries, unanalysed, classes.unreadable());
+      List<NotUnderstood> unreadable = new ArrayList<>(generated.unreadable());
+      unreadable.addAll(classes.unreadable());
+      return new FoundQueries(queries, unanalysed, unreadable);
     }
 
     /** What follows from the mapping of entities. */
@@ -311,9 +319,10 @@ public final class RepositoryScanner {
             .automatic(() -> ids.unique(name), places.of(file, method), method, classes, type);
       }
       boolean named =
-          repositories.isDerivedQuery(method)
-              || repositories.isRedeclared(method, owner.info())
-              || aggregates.isInherited(method, owner);
+          !generated.has(owner.info())
+              && (repositories.isDerivedQuery(method)
+                  || repositories.isRedeclared(method, owner.info())
+                  || aggregates.isInherited(method, owner));
       if (id.isEmpty() && named && !isNamed(method, owner)) {
         readName(name, places.of(file, method), owner, method);
       }

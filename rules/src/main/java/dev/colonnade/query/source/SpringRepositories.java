@@ -29,6 +29,7 @@ final class SpringRepositories {
           "org.springframework.data.jpa.repository.",
           "org.springframework.data.jdbc.repository.",
           "org.springframework.data.r2dbc.repository.",
+          "io.micronaut.data.repository.",
           "jakarta.data.repository.");
   private static final DotName DEFINITION =
       DotName.createSimple("org.springframework.data.repository.RepositoryDefinition");
@@ -39,6 +40,12 @@ final class SpringRepositories {
           "org.springframework.data.repository.CrudRepository",
           "org.springframework.data.repository.ListCrudRepository",
           "org.springframework.data.jpa.repository.JpaRepository",
+          "io.micronaut.data.repository.CrudRepository",
+          "io.micronaut.data.repository.PageableRepository",
+          "io.micronaut.data.repository.reactive.ReactorCrudRepository",
+          "io.micronaut.data.repository.reactive.ReactiveStreamsCrudRepository",
+          "io.micronaut.data.repository.async.AsyncCrudRepository",
+          "io.micronaut.data.repository.kotlin.CoroutineCrudRepository",
           "jakarta.data.repository.BasicRepository",
           "jakarta.data.repository.CrudRepository",
           "org.springframework.data.repository.reactive.ReactiveCrudRepository",

@@ -98,4 +98,23 @@ final class WrittenQueries {
           owner);
     }
   }
+
+  /** A query that was written when the service was compiled. */
+  void generated(
+      String id,
+      SourceLocation location,
+      QuerySource source,
+      String text,
+      boolean sql,
+      boolean paged) {
+    if (entities.isEmpty() || sql) {
+      String whole = paged && entities.isPresent() ? entities.get().paged(text) : text;
+      queries.add(new QueryText(id, location, source, text, whole, OptionalInt.empty()));
+    } else {
+      entities
+          .get()
+          .written(
+              id, new Place(location, OptionalInt.empty()), source, text, Optional.empty(), paged);
+    }
+  }
 }
