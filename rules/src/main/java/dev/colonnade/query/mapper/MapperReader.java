@@ -19,6 +19,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -238,6 +239,24 @@ public final class MapperReader {
   /** Whether a supported database is called so. */
   public boolean isKnown(String databaseId) {
     return DatabaseIds.isKnown(databaseId) || isOurs(databaseId);
+  }
+
+  /**
+   * Of statements in the same place those for the database; where there is none, those for any, and
+   * those whose database is not known.
+   *
+   * @param databaseId the database that a statement names, empty for any
+   */
+  public <T> List<T> ofThisDatabase(List<T> statements, Function<T, String> databaseId) {
+    List<T> ours =
+        statements.stream()
+            .filter(it -> !databaseId.apply(it).isEmpty() && isOurs(databaseId.apply(it)))
+            .toList();
+    return ours.isEmpty()
+        ? statements.stream()
+            .filter(it -> databaseId.apply(it).isEmpty() || !isKnown(databaseId.apply(it)))
+            .toList()
+        : ours;
   }
 
   /** Why a statement of such a {@code databaseId} is not analysed. */

@@ -104,15 +104,7 @@ final class MybatisMethods {
   }
 
   private List<Statement> chosen(List<Statement> statements) {
-    List<Statement> ours =
-        statements.stream()
-            .filter(it -> !it.databaseId().isEmpty() && mappers.isOurs(it.databaseId()))
-            .toList();
-    return ours.isEmpty()
-        ? statements.stream()
-            .filter(it -> it.databaseId().isEmpty() || !mappers.isKnown(it.databaseId()))
-            .toList()
-        : ours;
+    return mappers.ofThisDatabase(statements, Statement::databaseId);
   }
 
   private void read(

@@ -59,12 +59,7 @@ public final class SqlMethods {
   private SqlMethods(Setting setting, ClassFiles classes) {
     this.locator = new SourceLocator(setting.baseDirectory(), setting.sourceDirectories());
     this.mybatis = new MybatisMethods(this, setting.mappers(), classes);
-    this.sqlObjects =
-        new SqlObjects(
-            this,
-            setting.templates(),
-            new OutsideSql(setting.baseDirectory(), setting.resourceDirectories()),
-            classes);
+    this.sqlObjects = new SqlObjects(this, setting, classes);
     this.readElsewhere =
         setting.configured().stream().map(QueryAnnotation::className).collect(Collectors.toSet());
   }

@@ -46,14 +46,16 @@ final class SqlObjects {
   private final SqlTemplates templates;
   private final OutsideSql outside;
   private final ClassFiles classes;
+  private final SqlOperations operations;
   private final Set<String> reported = new HashSet<>();
   private final Map<DotName, List<ClassFile>> below = new HashMap<>();
 
-  SqlObjects(SqlMethods methods, SqlTemplates templates, OutsideSql outside, ClassFiles classes) {
+  SqlObjects(SqlMethods methods, SqlMethods.Setting setting, ClassFiles classes) {
     this.methods = methods;
-    this.templates = templates;
-    this.outside = outside;
+    this.templates = setting.templates();
+    this.outside = new OutsideSql(setting.baseDirectory(), setting.resourceDirectories());
     this.classes = classes;
+    this.operations = new SqlOperations(classes, setting.mappers());
   }
 
   void read(ClassFile file, MethodInfo method, AnnotationInstance annotation) {
@@ -65,6 +67,22 @@ final class SqlObjects {
       }
     } else if (OBJECTS.contains(kind) || kind.equals(SCRIPT)) {
       statement(file, method, annotation, kind, 0);
+    } else if (kind.isEmpty()) {
+      own(file, method, operations.all(annotation));
+    }
+  }
+
+  /** Statements in annotations of the service's own. */
+  private void own(ClassFile file, MethodInfo method, List<SqlOperations.Operation> all) {
+    List<SqlOperations.Operation> ours = operations.ours(all);
+    if (!all.isEmpty() && ours.isEmpty()) {
+      SourceLocation place = methods.place(file, method, all.get(0).kind(), 0);
+      methods.refuse(methods.id(file, method, ""), place, "its statements are other databases'");
+    }
+    for (SqlOperations.Operation operation : ours) {
+      SourceLocation place = methods.place(file, method, operation.kind(), operation.occurrence());
+      String kind = operation.handler().contains(SCRIPT) ? SCRIPT : operation.kind();
+      statement(file, method, operation.annotation(), kind, place);
     }
   }
 
@@ -80,14 +98,22 @@ final class SqlObjects {
       AnnotationInstance annotation,
       String kind,
       int occurrence) {
-    SourceLocation place = methods.place(file, method, kind, occurrence);
-    List<ClassFile> heirs = name(annotation, method).isEmpty() ? List.of() : heirs(file, method);
-    for (ClassFile type : heirs.isEmpty() ? List.of(file) : heirs) {
-      statement(type, place, method, annotation, kind);
-    }
+    statement(file, method, annotation, kind, methods.place(file, method, kind, occurrence));
   }
 
   private void statement(
+      ClassFile file,
+      MethodInfo method,
+      AnnotationInstance annotation,
+      String kind,
+      SourceLocation place) {
+    List<ClassFile> heirs = name(annotation, method).isEmpty() ? List.of() : heirs(file, method);
+    for (ClassFile type : heirs.isEmpty() ? List.of(file) : heirs) {
+      statementOf(type, place, method, annotation, kind);
+    }
+  }
+
+  private void statementOf(
       ClassFile file,
       SourceLocation place,
       MethodInfo method,
