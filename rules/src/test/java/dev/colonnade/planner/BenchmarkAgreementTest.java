@@ -20,7 +20,9 @@ import org.junit.jupiter.api.Test;
  *
  * <p>{@code -Dcolonnade.benchmark.every=0} asks every distinct query of foodmart, and Derby all of
  * TPC-DS, and writes the section on published benchmarks in {@code docs/agreement.md}; N instead of
- * 0 asks one in N of those queries that differ in more than their constants.
+ * 0 asks one in N of those queries that differ in more than their constants. {@code
+ * -Dcolonnade.benchmark.show=PATTERN} prints text and plan of the differing queries whose names
+ * match.
  */
 class BenchmarkAgreementTest {
   private static final String PROPERTY = "colonnade.benchmark.every";

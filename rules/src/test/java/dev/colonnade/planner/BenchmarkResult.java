@@ -11,6 +11,9 @@ import java.util.TreeMap;
 
 /** Counts over the queries of one workload on one database. */
 final class BenchmarkResult {
+  /** Queries whose differences are printed with text and plan where they are met, as a pattern. */
+  private static final String SHOWN = System.getProperty("colonnade.benchmark.show", "");
+
   private final String workload;
   private final String version;
   private final String database;
@@ -105,6 +108,10 @@ final class BenchmarkResult {
     reasons.forEach(reason -> reason.ifPresent(fact -> known.merge(fact, 1, Integer::sum)));
     if (reasons.stream().anyMatch(Optional::isEmpty)) {
       unexplained.add(query + " " + it.summary());
+    }
+    if (query.matches(SHOWN)) {
+      System.out.println(
+          String.join("\n  ", query + " " + reasons, it.summary(), it.sql(), it.plan()));
     }
   }
 

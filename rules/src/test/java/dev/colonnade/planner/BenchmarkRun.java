@@ -98,7 +98,7 @@ final class BenchmarkRun {
     Set<Integer> joined = uses(query, block, scan.joined());
     Optional<Boolean> inOrder = inOrder(query, sql, planned, scan);
     Optional<Comparison> last = Optional.empty();
-    for (List<String> before : readings(scan)) {
+    for (List<String> before : readings(query, scan)) {
       Set<Integer> read = withBlocksAround(query, block, uses(query, block, before), joined);
       Optional<Candidate> ours = prediction.candidate(query, use.use(), read, joined, index);
       if (ours.isEmpty()) {
@@ -165,13 +165,13 @@ final class BenchmarkRun {
    * What may be read before: where the plan numbers several tables of one alias, in an order of its
    * own, each of them may or may not be the one of the same block.
    */
-  private static List<List<String>> readings(PlannedScan scan) {
+  private static List<List<String>> readings(Query query, PlannedScan scan) {
     List<String> certain = new ArrayList<>();
     Set<String> open = new TreeSet<>();
     for (String alias : scan.readBefore()) {
-      String base = alias.replaceFirst(NUMBERED, "");
+      String base = unnumbered(query, alias);
       long times =
-          scan.joined().stream().filter(it -> it.replaceFirst(NUMBERED, "").equals(base)).count();
+          scan.joined().stream().filter(it -> unnumbered(query, it).equals(base)).count();
       if (times == 1) {
         certain.add(alias);
       } else {
@@ -187,6 +187,11 @@ final class BenchmarkRun {
       }
     }
     return readings;
+  }
+
+  /** The alias of the query that one of the plan stands for. */
+  private static String unnumbered(Query query, String alias) {
+    return isAlias(query, Identifier.of(alias)) ? alias : alias.replaceFirst(NUMBERED, "");
   }
 
   /**
@@ -219,10 +224,12 @@ final class BenchmarkRun {
   }
 
   /** True where a plan names a table that the query uses more than once under other names. */
-  private static boolean isUnclear(Query query, List<String> names) {
+  private boolean isUnclear(Query query, List<String> names) {
     return names.stream()
         .map(Identifier::of)
-        .anyMatch(name -> times(query, name) > 1 && !isAlias(query, name));
+        .anyMatch(
+            name ->
+                times(query, name) > 1 && !(planner.tellsAliases() && isAlias(query, name)));
   }
 
   private static boolean isAlias(Query query, Identifier name) {
@@ -241,7 +248,7 @@ final class BenchmarkRun {
   /** The uses that aliases stand for; a derived table that the plan does not name, by its own. */
   private static Set<Integer> uses(Query query, QueryBlock own, List<String> aliases) {
     Set<Identifier> named = new HashSet<>();
-    aliases.forEach(alias -> named.add(Identifier.of(alias.replaceFirst(NUMBERED, ""))));
+    aliases.forEach(alias -> named.add(Identifier.of(unnumbered(query, alias))));
     aliases.forEach(alias -> named.add(Identifier.of(alias)));
     Set<Integer> uses = new LinkedHashSet<>();
     for (QueryBlock block : query.blocks()) {
@@ -251,7 +258,7 @@ final class BenchmarkRun {
         boolean other =
             !block.equals(own)
                 && own.from().stream().anyMatch(it -> isAlike(it, item))
-                && times(aliases, item) == 1;
+                && times(query, aliases, item) == 1;
         if (!other && (inside || isNamed(query, item, named))) {
           uses.add(item.use());
         }
@@ -278,9 +285,9 @@ final class BenchmarkRun {
   }
 
   /** How many tables of the plan have the alias, numbered or not. */
-  private static long times(List<String> aliases, FromItem item) {
+  private static long times(Query query, List<String> aliases, FromItem item) {
     return aliases.stream()
-        .map(it -> Identifier.of(it.replaceFirst(NUMBERED, "")))
+        .map(it -> Identifier.of(unnumbered(query, it)))
         .filter(Identifier.of(item.alias())::equals)
         .count();
   }
@@ -291,6 +298,9 @@ final class BenchmarkRun {
 
   private static boolean isNamed(Query query, FromItem item, Set<Identifier> names) {
     return names.contains(Identifier.of(item.alias()))
+        || (item instanceof DerivedUse derived
+            && derived.block().isEmpty()
+            && names.contains(Identifier.of(PlannedQuery.VALUES)))
         || (item instanceof TableUse use
             && names.contains(use.table())
             && times(query, use.table()) == 1);

@@ -26,7 +26,7 @@ final class DerbyPlanner extends EmbeddedPlanner {
               + "(?<body>.*?)(?=[A-Za-z ]*Scan ResultSet for|$)",
           Pattern.DOTALL);
   private static final Pattern ANY_SCAN =
-      Pattern.compile("Scan ResultSet for (\\w+)(?: using | at )");
+      Pattern.compile("Scan ResultSet for (\\w+)(?: using | at )|Row ResultSet:");
   private static final Pattern POSITION = Pattern.compile("on first (\\d+) column");
   private static final Pattern OPENS = Pattern.compile("Number of opens = (\\d+)");
   private static final Pattern VISITED = Pattern.compile("Number of rows visited=(\\d+)");
@@ -126,7 +126,7 @@ final class DerbyPlanner extends EmbeddedPlanner {
     List<String> apart = new ArrayList<>();
     Matcher any = ANY_SCAN.matcher(plan);
     while (any.find()) {
-      if (isApart(plan.substring(0, any.start()))) {
+      if (any.group(1) != null && isApart(plan.substring(0, any.start()))) {
         apart.add(any.group(1).toLowerCase(Locale.ROOT));
       }
     }
@@ -138,7 +138,8 @@ final class DerbyPlanner extends EmbeddedPlanner {
     Matcher any = ANY_SCAN.matcher(head);
     while (any.find()) {
       if (!isApart(head.substring(0, any.start()))) {
-        before.add(any.group(1).toLowerCase(Locale.ROOT));
+        before.add(
+            any.group(1) == null ? PlannedQuery.VALUES : any.group(1).toLowerCase(Locale.ROOT));
       }
     }
     return before;
@@ -171,6 +172,11 @@ final class DerbyPlanner extends EmbeddedPlanner {
     List<String> all = before(plan);
     return new PlannedQuery(
         scans.stream().map(it -> it.withJoined(all)).toList(), all.stream().findFirst(), plan);
+  }
+
+  @Override
+  boolean tellsAliases() {
+    return false;
   }
 
   private static boolean fetches(String plan, String table) {

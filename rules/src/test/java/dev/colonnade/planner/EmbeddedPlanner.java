@@ -77,6 +77,11 @@ abstract class EmbeddedPlanner implements AutoCloseable {
    */
   abstract PlannedQuery plan(String sql, BenchmarkIndexes indexes) throws SQLException;
 
+  /** False where plans name tables only, whatever their aliases. */
+  boolean tellsAliases() {
+    return true;
+  }
+
   /**
    * Whether the rows of a query of one block come in order or in groups without a sort; empty where
    * the plan does not tell.

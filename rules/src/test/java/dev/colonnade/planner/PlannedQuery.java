@@ -11,6 +11,9 @@ import java.util.Optional;
  * @param plan the plan itself
  */
 record PlannedQuery(List<PlannedScan> scans, Optional<String> first, String plan) {
+  /** The name of rows that a query spells out. */
+  static final String VALUES = "*VALUES*";
+
   /** Copies the list. */
   PlannedQuery {
     scans = List.copyOf(scans);
