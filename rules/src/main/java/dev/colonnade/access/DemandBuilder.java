@@ -66,10 +66,14 @@ final class DemandBuilder {
     this.query = query;
     this.block = block;
     SingleValue single = ListRules.of(dialect).singleValue().value();
-    this.conjuncts =
+    List<Conjunct> plain =
         CommonFactors.takenOut(conjuncts, OrRules.of(dialect)).stream()
             .map(it -> withSingleValue(it, single))
             .toList();
+    this.conjuncts =
+        JoinRules.of(dialect).carriesFromLater().value()
+            ? LaterTables.carried(plain, block.from())
+            : plain;
     this.blockUses = blockUses;
     for (QueryBlock any : query.blocks()) {
       for (TableUse use : any.tables()) {

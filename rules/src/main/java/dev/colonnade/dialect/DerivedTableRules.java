@@ -39,6 +39,12 @@ public record DerivedTableRules(
   public enum Pushed {
     /** None. */
     NOTHING,
+    /**
+     * Those on the derived table alone, but for an OR, where it is no common table expression, its
+     * rows are neither grouped nor those
+     * of a set operation, and where no table around it is joined by an outer join.
+     */
+    OWN_OF_PLAIN,
     /** Those on the derived table alone. */
     OWN,
     /** Those, where no window function numbers the rows inside. */

@@ -46,9 +46,13 @@ final class DerivedTableRulesByDatabase {
               Fact.of(Pushed.COMPARISONS_AND_JOINS, H2_RUN));
       case "hsqldb" ->
           new DerivedTableRules(
-              Fact.of(Merged.ALONE, HSQLDB_RUN + ": in a join, a derived table is scanned whole"),
+              Fact.of(Merged.ALONE, HSQLDB_RUN + ": in a join, every column of a derived table is read"),
               Fact.of(CommonTables.ANY, HSQLDB_RUN),
-              Fact.of(Pushed.NOTHING, HSQLDB_RUN));
+              Fact.of(
+                  Pushed.OWN_OF_PLAIN,
+                  "source, RangeVariable.java, moveConditionsToInner; "
+                      + HSQLDB_RUN
+                      + " with foodmart"));
       case "derby" ->
           new DerivedTableRules(
               Fact.of(Merged.NONE, DERBY_RUN + ": conditions go inside, but every column is read"),

@@ -20,6 +20,8 @@ import static dev.colonnade.dialect.Sources.MEMORY;
  * @param fixedElsewhere where a column of a table that is read later and that equals a constant is
  *     known to have one value
  * @param equatesOwnColumns true when an equality of two columns of one table carries values as well
+ * @param carriesFromLater true when, of three tables or more in FROM, what the condition on a later
+ *     one makes its column equal is carried to the column of an earlier one that it equals
  */
 public record JoinRules(
     Fact<Boolean> distinct,
@@ -28,9 +30,11 @@ public record JoinRules(
     Fact<Boolean> carriesBesideOuterJoin,
     Fact<Boolean> carriesFromSubquery,
     Fact<FixedElsewhere> fixedElsewhere,
-    Fact<Boolean> equatesOwnColumns) {
+    Fact<Boolean> equatesOwnColumns,
+    Fact<Boolean> carriesFromLater) {
   private static final Fact<Boolean> USUAL = Fact.of(true, MEMORY);
   private static final Fact<FixedElsewhere> IN_BOTH = Fact.of(FixedElsewhere.IN_BOTH, MEMORY);
+  private static final Fact<Boolean> NO_STEPS = Fact.of(false, "classes of equal values instead");
   private static final Fact<Boolean> DERBY = Fact.of(false, "observed on Derby 10.16.1.1");
 
   /** Where the one value of a column of a table that is read later is made use of. */
@@ -70,7 +74,8 @@ public record JoinRules(
               USUAL,
               USUAL,
               IN_BOTH,
-              USUAL);
+              USUAL,
+              NO_STEPS);
       case "mysql" ->
           new JoinRules(
               Fact.of(false, CAUTION + "; MariaDB, of one origin, does not"),
@@ -79,7 +84,8 @@ public record JoinRules(
               USUAL,
               USUAL,
               IN_BOTH,
-              USUAL);
+              USUAL,
+              NO_STEPS);
       case "h2" ->
           new JoinRules(
               USUAL,
@@ -88,7 +94,8 @@ public record JoinRules(
               Fact.of(false, "observed on H2 2.5.252: conditions stay with their join"),
               USUAL,
               IN_BOTH,
-              USUAL);
+              USUAL,
+              NO_STEPS);
       case "derby" ->
           new JoinRules(
               USUAL,
@@ -97,7 +104,8 @@ public record JoinRules(
               DERBY,
               DERBY,
               Fact.of(FixedElsewhere.IN_ORDER, "observed on Derby 10.16.1.1 with foodmart"),
-              DERBY);
+              DERBY,
+              NO_STEPS);
       case "sqlite" ->
           new JoinRules(
               USUAL,
@@ -110,8 +118,22 @@ public record JoinRules(
                   "source, where.c, wherePathSatisfiesOrderBy: later loops count only where the"
                       + " earlier ones yield distinct orders, from memory; observed on SQLite"
                       + " 3.54.1"),
-              USUAL);
-      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL, USUAL, IN_BOTH, USUAL);
+              USUAL,
+              NO_STEPS);
+      case "hsqldb" ->
+          new JoinRules(
+              USUAL,
+              USUAL,
+              USUAL,
+              USUAL,
+              USUAL,
+              IN_BOTH,
+              USUAL,
+              Fact.of(
+                  true,
+                  "source, RangeVariableResolver.java, expandConditions; observed on HSQLDB 2.7.4"
+                      + " with foodmart"));
+      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL, USUAL, IN_BOTH, USUAL, NO_STEPS);
     };
   }
 }

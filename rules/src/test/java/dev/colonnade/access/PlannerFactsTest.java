@@ -7,6 +7,8 @@ import dev.colonnade.dialect.Dialects;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.published.SchemaNotation;
+import dev.colonnade.predicate.Identifier;
+import dev.colonnade.query.Query;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.sql.StatementParser;
@@ -17,6 +19,7 @@ import dev.colonnade.statistics.RowKey;
 import dev.colonnade.statistics.Statistics;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -209,5 +212,69 @@ class PlannerFactsTest {
         .isEqualTo(Optional.of(false));
     assertThat(candidate(Dialects.sqlite(), "booking_vessel_id", sql).groupingServed())
         .isEqualTo(Optional.of(true));
+  }
+
+  /** As foodmart's query 2067 is planned by HSQLDB 2.7.4; with two tables nothing is carried. */
+  @Test
+  void hsqldb_carries_a_value_from_a_later_table_to_an_earlier_one_where_there_are_three() {
+    String three =
+        "select k.fee from berth b, booking k, berth m"
+            + " where k.berth = b.id and k.vessel = m.id and m.id = 7";
+    assertThat(matching(Dialects.hsqldb(), "booking_vessel_fee", three)).containsExactly("vessel");
+    String turned =
+        "select k.fee from berth m, booking k, berth b"
+            + " where k.berth = b.id and k.vessel = m.pier and m.pier = 7 and m.length = 1";
+    assertThat(
+            candidateAfterNothing(Dialects.hsqldb(), "booking_vessel_fee", turned).matching())
+        .isEmpty();
+    String two = "select k.fee from booking k, berth m where k.vessel = m.pier and m.pier = 7";
+    assertThat(candidateAfterNothing(Dialects.hsqldb(), "booking_vessel_fee", two).matching())
+        .isEmpty();
+    assertThat(candidateAfterNothing(Dialects.hsqldb(), "booking_vessel_fee", three).matching())
+        .hasSize(1);
+  }
+
+  /** Of the one use of the index's table, read before every other. */
+  private static Candidate candidateAfterNothing(Dialect dialect, String index, String sql) {
+    Schema schema = SchemaNotation.read(TABLES, dialect);
+    QueryText text = new QueryText("q", SourceLocation.of("q.sql"), QuerySource.FILE, sql, sql);
+    Query query =
+        ((StatementReading.Analysed) new StatementParser(schema, dialect).parse(text)).query();
+    Identifier table =
+        schema.tables().stream()
+            .flatMap(it -> it.indexes().stream())
+            .filter(it -> it.name().text().equals(index))
+            .findFirst()
+            .orElseThrow()
+            .table();
+    int use =
+        query.blocks().get(0).tables().stream()
+            .filter(it -> it.table().equals(table))
+            .findFirst()
+            .orElseThrow()
+            .use();
+    return new AccessPathAnalyzer(schema, dialect, Statistics.NONE)
+        .accessAfter(query, use, Set.of(), Set.of()).orElseThrow().candidates().stream()
+            .filter(it -> it.index().orElseThrow().name().text().equals(index))
+            .findFirst()
+            .orElseThrow();
+  }
+
+  /** As foodmart's query 5843 is planned by HSQLDB 2.7.4. */
+  @Test
+  void hsqldb_asks_a_plain_derived_table_in_a_join_for_what_is_asked_of_its_rows() {
+    String joined =
+        "select b.pier from berth b, (select * from booking) k where k.berth = b.id and %s";
+    assertThat(
+            matching(
+                Dialects.hsqldb(), "booking_vessel_fee", String.format(joined, "k.vessel = 7")))
+        .containsExactly("vessel");
+    assertThat(
+            matching(
+                Dialects.hsqldb(),
+                "booking_vessel_fee",
+                String.format(joined, "k.vessel = 7").replace("*", "vessel, max(berth) berth")
+                    .replace("booking)", "booking group by vessel)")))
+        .isEmpty();
   }
 }

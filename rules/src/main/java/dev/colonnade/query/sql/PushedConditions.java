@@ -9,6 +9,7 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.predicate.Predicate.Or;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
@@ -98,9 +99,11 @@ final class PushedConditions {
   }
 
   private void down(QueryBlock around, DerivedUse derived, QueryBlock into, int operands) {
+    boolean plainOnly = rules.pushed().value() == Pushed.OWN_OF_PLAIN;
     boolean known =
         into.projection().size() == derived.columns().size()
             && into.limit().isEmpty()
+            && (!plainOnly || (operands == 1 && isPlain(into) && isInner(around)))
             && (operands == 1 || windows.getOrDefault(first(into), List.of()).isEmpty());
     if (!known) {
       return;
@@ -118,6 +121,17 @@ final class PushedConditions {
       }
     }
     blocks.put(into.number(), into.withConjuncts(List.copyOf(conjuncts)));
+  }
+
+  private boolean isPlain(QueryBlock into) {
+    return into.role() == BlockRole.DERIVED_TABLE
+        && into.groupBy().isEmpty()
+        && into.aggregates().isEmpty()
+        && windows.getOrDefault(into.number(), List.of()).isEmpty();
+  }
+
+  private static boolean isInner(QueryBlock around) {
+    return around.from().stream().noneMatch(FromItem::nullSupplied);
   }
 
   /** The number of the first operand of the set operation, which stands for the whole. */
@@ -159,7 +173,7 @@ final class PushedConditions {
     }
     boolean own = predicate.columns().stream().allMatch(column -> column.use() == derived.use());
     if (rules.pushed().value() != Pushed.COMPARISONS_AND_JOINS) {
-      return own;
+      return own && !(rules.pushed().value() == Pushed.OWN_OF_PLAIN && predicate instanceof Or);
     }
     boolean follows = around.from().get(0).use() != derived.use();
     return predicate instanceof Comparison comparison
