@@ -41,8 +41,8 @@ public record DerivedTableRules(
     NOTHING,
     /**
      * Those on the derived table alone, but for an OR, where it is no common table expression, its
-     * rows are neither grouped nor those
-     * of a set operation, and where no table around it is joined by an outer join.
+     * rows are neither grouped nor those of a set operation, and where no table around it is joined
+     * by an outer join.
      */
     OWN_OF_PLAIN,
     /** Those on the derived table alone. */

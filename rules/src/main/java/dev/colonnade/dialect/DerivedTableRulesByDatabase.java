@@ -46,7 +46,9 @@ final class DerivedTableRulesByDatabase {
               Fact.of(Pushed.COMPARISONS_AND_JOINS, H2_RUN));
       case "hsqldb" ->
           new DerivedTableRules(
-              Fact.of(Merged.ALONE, HSQLDB_RUN + ": in a join, every column of a derived table is read"),
+              Fact.of(
+                  Merged.ALONE,
+                  HSQLDB_RUN + ": in a join, every column of a derived table is read"),
               Fact.of(CommonTables.ANY, HSQLDB_RUN),
               Fact.of(
                   Pushed.OWN_OF_PLAIN,

@@ -6,8 +6,8 @@ import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.Dialects;
 import dev.colonnade.location.SourceLocation;
 import dev.colonnade.predicate.Expression;
-import dev.colonnade.published.SchemaNotation;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.published.SchemaNotation;
 import dev.colonnade.query.Query;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
@@ -224,8 +224,7 @@ class PlannerFactsTest {
     String turned =
         "select k.fee from berth m, booking k, berth b"
             + " where k.berth = b.id and k.vessel = m.pier and m.pier = 7 and m.length = 1";
-    assertThat(
-            candidateAfterNothing(Dialects.hsqldb(), "booking_vessel_fee", turned).matching())
+    assertThat(candidateAfterNothing(Dialects.hsqldb(), "booking_vessel_fee", turned).matching())
         .isEmpty();
     String two = "select k.fee from booking k, berth m where k.vessel = m.pier and m.pier = 7";
     assertThat(candidateAfterNothing(Dialects.hsqldb(), "booking_vessel_fee", two).matching())
@@ -273,7 +272,8 @@ class PlannerFactsTest {
             matching(
                 Dialects.hsqldb(),
                 "booking_vessel_fee",
-                String.format(joined, "k.vessel = 7").replace("*", "vessel, max(berth) berth")
+                String.format(joined, "k.vessel = 7")
+                    .replace("*", "vessel, max(berth) berth")
                     .replace("booking)", "booking group by vessel)")))
         .isEmpty();
   }

@@ -170,8 +170,7 @@ final class BenchmarkRun {
     Set<String> open = new TreeSet<>();
     for (String alias : scan.readBefore()) {
       String base = unnumbered(query, alias);
-      long times =
-          scan.joined().stream().filter(it -> unnumbered(query, it).equals(base)).count();
+      long times = scan.joined().stream().filter(it -> unnumbered(query, it).equals(base)).count();
       if (times == 1) {
         certain.add(alias);
       } else {
@@ -228,8 +227,7 @@ final class BenchmarkRun {
     return names.stream()
         .map(Identifier::of)
         .anyMatch(
-            name ->
-                times(query, name) > 1 && !(planner.tellsAliases() && isAlias(query, name)));
+            name -> times(query, name) > 1 && !(planner.tellsAliases() && isAlias(query, name)));
   }
 
   private static boolean isAlias(Query query, Identifier name) {
