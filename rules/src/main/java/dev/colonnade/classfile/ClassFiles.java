@@ -279,8 +279,22 @@ public final class ClassFiles {
    * @throws IOException where the file can be read no more, or holds code that cannot be read
    */
   public List<MethodCall> calls(ClassFile type, Predicate<Callee> chosen) throws IOException {
+    return calls(type, chosen, Optional.empty());
+  }
+
+  /**
+   * The calls that a class's methods make on an object of another class, which inherits them: what
+   * other methods give back is what those of that class do.
+   */
+  public List<MethodCall> callsOf(ClassFile heir, ClassFile type, Predicate<Callee> chosen)
+      throws IOException {
+    return calls(type, chosen, Optional.of(heir.info().name().toString()));
+  }
+
+  private List<MethodCall> calls(
+      ClassFile type, Predicate<Callee> chosen, Optional<String> receiver) throws IOException {
     try {
-      return new MethodCalls(chosen, others).in(bytes(type.info().name().toString()));
+      return new MethodCalls(chosen, others, receiver).in(bytes(type.info().name().toString()));
     } catch (RuntimeException e) {
       throw new IOException("the code of the class file cannot be read", e);
     }

@@ -33,16 +33,20 @@ final class MethodCalls {
 
   private final Predicate<Callee> chosen;
   private final OtherClasses others;
+  private final Optional<String> receiver;
 
   /**
    * A reader.
    *
    * @param chosen which calls matter
    * @param others the other classes of the service
+   * @param receiver binary name of the class of the object whose methods are read, where that is
+   *     known
    */
-  MethodCalls(Predicate<Callee> chosen, OtherClasses others) {
+  MethodCalls(Predicate<Callee> chosen, OtherClasses others, Optional<String> receiver) {
     this.chosen = chosen;
     this.others = others;
+    this.receiver = receiver;
   }
 
   /**
@@ -104,7 +108,7 @@ final class MethodCalls {
   }
 
   private void read(ClassNode type, MethodNode method, List<MethodCall> calls) {
-    MethodTexts open = new MethodTexts(type, method, others);
+    MethodTexts open = new MethodTexts(type, method, others, receiver);
     ConstantTexts constants =
         new ConstantTexts(method, others::text, call -> chosen.test(callee(call)));
     Frame<BasicValue>[] frames;

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.IntFunction;
+import java.util.stream.Stream;
 import org.objectweb.asm.ClassReader;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
@@ -39,18 +40,30 @@ final class MethodTexts implements OwnMethods {
   private final ClassNode type;
   private final MethodNode method;
   private final OtherClasses others;
+  private final Optional<String> receiver;
   private final int depth;
   private final Map<String, Set<String>> given = new HashMap<>();
   private boolean cut;
 
-  MethodTexts(ClassNode type, MethodNode method, OtherClasses others) {
-    this(type, method, others, 0);
+  /**
+   * The texts of a method.
+   *
+   * @param receiver binary name of the class of the object whose method it is, where that is known
+   */
+  MethodTexts(ClassNode type, MethodNode method, OtherClasses others, Optional<String> receiver) {
+    this(type, method, others, receiver, 0);
   }
 
-  private MethodTexts(ClassNode type, MethodNode method, OtherClasses others, int depth) {
+  private MethodTexts(
+      ClassNode type,
+      MethodNode method,
+      OtherClasses others,
+      Optional<String> receiver,
+      int depth) {
     this.type = type;
     this.method = method;
     this.others = others;
+    this.receiver = receiver;
     this.depth = depth;
   }
 
@@ -61,7 +74,7 @@ final class MethodTexts implements OwnMethods {
     for (MethodNode method : type.methods) {
       boolean texts = Type.getReturnType(method.desc).equals(TEXT);
       if (method.name.equals(name) && texts && method.instructions.size() > 0) {
-        Set<String> returned = new MethodTexts(type, method, others, 0).returned();
+        Set<String> returned = new MethodTexts(type, method, others, Optional.empty()).returned();
         if (returned.isEmpty()) {
           return List.of();
         }
@@ -112,6 +125,14 @@ final class MethodTexts implements OwnMethods {
 
   /** The texts of the method that is called, or of all those that can be in its place. */
   private Set<String> givenBackBy(MethodInsnNode call) {
+    if (receiver.isPresent()) {
+      return others
+          .file(receiver.get())
+          .flatMap(it -> inherited(parsed(it), call))
+          .map(it -> new MethodTexts(it.type(), it.method(), others, receiver, depth + 1))
+          .map(MethodTexts::returned)
+          .orElse(Set.of());
+    }
     ClassNode owner = type;
     Optional<MethodNode> called = declared(owner, call);
     while (called.isEmpty()) {
@@ -137,13 +158,27 @@ final class MethodTexts implements OwnMethods {
     Set<String> result = new TreeSet<>();
     for (Map.Entry<MethodNode, ClassNode> one : all.entrySet()) {
       Set<String> texts =
-          new MethodTexts(one.getValue(), one.getKey(), others, depth + 1).returned();
+          new MethodTexts(one.getValue(), one.getKey(), others, receiver, depth + 1).returned();
       if (texts.isEmpty()) {
         return Set.of();
       }
       result.addAll(texts);
     }
     return result;
+  }
+
+  private record Declared(ClassNode type, MethodNode method) {}
+
+  /** The method with a body that a class has, of its own, of a superclass or of an interface. */
+  private Optional<Declared> inherited(ClassNode of, MethodInsnNode call) {
+    Optional<MethodNode> own =
+        declared(of, call).filter(it -> (it.access & Opcodes.ACC_ABSTRACT) == 0);
+    return own.isPresent()
+        ? Optional.of(new Declared(of, own.get()))
+        : Stream.concat(Stream.ofNullable(of.superName), of.interfaces.stream())
+            .flatMap(above -> others.file(above.replace('/', '.')).stream())
+            .flatMap(above -> inherited(parsed(above), call).stream())
+            .findFirst();
   }
 
   private static ClassNode parsed(byte[] classFile) {
@@ -169,7 +204,10 @@ final class MethodTexts implements OwnMethods {
     }
     return given.computeIfAbsent(
         call.name + call.desc + argument,
-        key -> few(new MethodTexts(type, called.get(), others, depth + 1).appended(argument)));
+        key ->
+            few(
+                new MethodTexts(type, called.get(), others, receiver, depth + 1)
+                    .appended(argument)));
   }
 
   private boolean isReplaced(MethodInsnNode call, MethodNode called) {
@@ -197,7 +235,8 @@ final class MethodTexts implements OwnMethods {
             call.owner + call.desc,
             key ->
                 few(
-                    new MethodTexts(built.get(), constructor.get(), others, depth + 1)
+                    new MethodTexts(
+                            built.get(), constructor.get(), others, Optional.empty(), depth + 1)
                         .appended(0, TextValues.clauses(new Object()))));
   }
 

@@ -210,6 +210,10 @@ final class Rewriter {
     if (MYSQL.contains(database) && peek(0) == '|' && peek(1) == '|') {
       return replaceWith(" or ", at + 2);
     }
+    if (database.equals("postgresql") && peek(0) == '#' && (peek(1) == '>' || peek(1) == '-')) {
+      // To the parser the sign is part of a name in front of it.
+      return replaceWith(" #", at + 1);
+    }
     return database.equals("sqlite")
         && peek(0) == '='
         && peek(1) == '='

@@ -62,6 +62,8 @@ class RewriterTest {
           """
           postgresql ~ select a from t where b = ?||'%'          ~ select a from t where b = :p__0||'%'
           postgresql ~ select a from t where b ?? 'k'            ~ select a from t where b  ? 'k'
+          postgresql ~ select b#>>'{k}' from t where b#-'{k}' = 'x#>y' ~ select b #>>'{k}' from t where b #-'{k}' = 'x#>y'
+          oracle     ~ select b#>1 from t                         ~ select b#>1 from t
           oracle     ~ select a from t where b like ? {escape '!'} ~ select a from t where b like :p__0 escape '!'
           postgresql ~ select :a::date, ?::int                   ~ select :p__0::date, :p__1::int
           postgresql ~ select a from t where b in (<ids>)        ~ select a from t where b in (:p__0)

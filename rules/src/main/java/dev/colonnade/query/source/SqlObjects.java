@@ -6,8 +6,6 @@ import dev.colonnade.location.SourceLocation;
 import dev.colonnade.query.mapper.MapperReading;
 import dev.colonnade.query.mapper.SqlTemplates;
 import dev.colonnade.query.mapper.TemplateGroup;
-import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -48,7 +46,8 @@ final class SqlObjects {
   private final ClassFiles classes;
   private final SqlOperations operations;
   private final Set<String> reported = new HashSet<>();
-  private final Map<DotName, List<ClassFile>> below = new HashMap<>();
+  private final Heirs below;
+  private final DefinedTexts defined;
 
   SqlObjects(SqlMethods methods, SqlMethods.Setting setting, ClassFiles classes) {
     this.methods = methods;
@@ -56,6 +55,8 @@ final class SqlObjects {
     this.outside = new OutsideSql(setting.baseDirectory(), setting.resourceDirectories());
     this.classes = classes;
     this.operations = new SqlOperations(classes, setting.mappers());
+    this.below = new Heirs(classes);
+    this.defined = new DefinedTexts(classes, below);
   }
 
   void read(ClassFile file, MethodInfo method, AnnotationInstance annotation) {
@@ -108,8 +109,17 @@ final class SqlObjects {
       String kind,
       SourceLocation place) {
     List<ClassFile> heirs = name(annotation, method).isEmpty() ? List.of() : heirs(file, method);
-    for (ClassFile type : heirs.isEmpty() ? List.of(file) : heirs) {
-      statementOf(type, place, method, annotation, kind);
+    for (ClassFile type : heirs) {
+      statementOf(type, place, method, annotation, kind, List.of(Map.of()));
+    }
+    if (heirs.isEmpty()) {
+      DefinedTexts.Uses uses = defined.of(file, method);
+      for (DefinedTexts.Use use : uses.known()) {
+        statementOf(use.type(), place, method, annotation, kind, use.texts());
+      }
+      if (uses.open()) {
+        statementOf(file, place, method, annotation, kind, List.of(Map.of()));
+      }
     }
   }
 
@@ -118,7 +128,8 @@ final class SqlObjects {
       SourceLocation place,
       MethodInfo method,
       AnnotationInstance annotation,
-      String kind) {
+      String kind,
+      List<Map<String, String>> given) {
     String id = methods.id(file, method, "");
     Map<String, AnnotationInstance> settings = settings(file.info(), method);
     Optional<String> engine = otherEngine(settings);
@@ -138,14 +149,15 @@ final class SqlObjects {
     group.ifPresent(this::report);
     // A service may say for all its objects, in code that is not read, where their SQL stands.
     inGroup |= group.isPresent() && written.isEmpty() && !inFile;
-    Map<String, String> attributes = attributes(method);
+    List<Map<String, String>> ways = given.stream().map(it -> attributes(method, it)).toList();
     if (inGroup || (isName && !inFile && group.isPresent())) {
       if (group.isPresent() && (isName || written.isEmpty())) {
-        methods.add(templates.named(id, place, name, group.get().templates(), attributes));
+        TemplateGroup named = group.get().templates();
+        ways.forEach(it -> methods.add(templates.named(id, place, name, named, it)));
       } else if (!isName && !written.isEmpty()) {
         TemplateGroup includes =
             outside.group(file.info()).map(OutsideSql.Group::templates).orElse(TemplateGroup.NONE);
-        methods.add(templates.template(id, place, written, includes, attributes));
+        ways.forEach(it -> methods.add(templates.template(id, place, written, includes, it)));
       } else {
         missing(id, place, OutsideSql.groupOf(file.info()));
       }
@@ -159,12 +171,8 @@ final class SqlObjects {
       methods.refuse(id, place, AnnotationTexts.NO_TEXT);
     } else {
       boolean template = settings.containsKey(TEMPLATE_ENGINE);
-      add(
-          id,
-          place,
-          kind.equals(SCRIPT) ? split(sql.get()) : List.of(sql.get()),
-          template,
-          attributes);
+      List<String> statements = kind.equals(SCRIPT) ? split(sql.get()) : List.of(sql.get());
+      ways.forEach(it -> add(id, place, statements, template, it));
     }
   }
 
@@ -173,12 +181,13 @@ final class SqlObjects {
     String written = SqlMethods.text(annotation, "value").strip();
     return written.isEmpty()
         ? Optional.of(method.name())
-        : Optional.of(written).filter(it -> it.chars().noneMatch(Character::isWhitespace));
+        : Optional.of(written)
+            .filter(it -> it.chars().noneMatch(c -> Character.isWhitespace(c) || c == '<'));
   }
 
   /** The types that inherit the method and have texts of their own. */
   private List<ClassFile> heirs(ClassFile file, MethodInfo method) {
-    return typesBelow().getOrDefault(file.info().name(), List.of()).stream()
+    return below.of(file.info().name()).stream()
         .filter(type -> type.info().method(method.name(), parameters(method)) == null)
         .filter(type -> outside.hasTexts(type.info()))
         .toList();
@@ -186,22 +195,6 @@ final class SqlObjects {
 
   private static Type[] parameters(MethodInfo method) {
     return method.parameterTypes().toArray(Type[]::new);
-  }
-
-  /** By its name, the types that extend a type, sorted. */
-  private Map<DotName, List<ClassFile>> typesBelow() {
-    if (below.isEmpty()) {
-      classes.all().stream()
-          .sorted(Comparator.comparing(type -> type.info().name()))
-          .forEach(
-              type -> {
-                Set<DotName> names = new HashSet<>();
-                collect(type.info(), new HashMap<>(), names);
-                names.remove(type.info().name());
-                names.forEach(it -> below.computeIfAbsent(it, at -> new ArrayList<>()).add(type));
-              });
-    }
-    return below;
   }
 
   private static List<String> split(String script) {
@@ -276,10 +269,11 @@ final class SqlObjects {
 
   /**
    * What stands for the attributes that a call can define: those that its parameters are called or
-   * named in annotations, each open. Lists of beans stand for rows whose members are named.
+   * named in annotations, each open unless its text is given. Lists of beans stand for rows whose
+   * members are named.
    */
-  private static Map<String, String> attributes(MethodInfo method) {
-    Map<String, String> attributes = new HashMap<>();
+  private static Map<String, String> attributes(MethodInfo method, Map<String, String> given) {
+    Map<String, String> attributes = new HashMap<>(given);
     for (int i = 0; i < method.parametersCount(); i++) {
       if (method.parameterName(i) != null) {
         open(attributes, method.parameterName(i));

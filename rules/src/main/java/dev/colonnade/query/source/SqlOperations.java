@@ -13,13 +13,19 @@ import org.jboss.jandex.DotName;
 
 /**
  * Statements of Jdbi in annotations of the service's own: those that are annotated as an operation,
- * or whose container is (Jdbi 3 developer guide, "SQL Method Annotations"; {@code SqlOperation}).
+ * or whose container is ({@code SqlOperation}, in newer versions {@code UseExtensionHandler}).
  * Where such an annotation says for which database its statement is, by a name that databases are
  * commonly called by, those for others are left out.
  */
 final class SqlOperations {
   private static final DotName OPERATION =
       DotName.createSimple("org.jdbi.v3.sqlobject.SqlOperation");
+  private static final DotName HANDLER =
+      DotName.createSimple("org.jdbi.v3.core.extension.annotation.UseExtensionHandler");
+
+  /** What the handlers of SQL objects belong to (constant of {@code SqlObject}, Jdbi 3.49). */
+  private static final String SQL_OBJECT = "SQL_OBJECT";
+
   private static final DotName REPEATABLE = DotName.createSimple("java.lang.annotation.Repeatable");
 
   /**
@@ -87,6 +93,10 @@ final class SqlOperations {
 
   private static Optional<String> handler(ClassInfo type) {
     return Optional.ofNullable(type.declaredAnnotation(OPERATION))
+        .or(
+            () ->
+                Optional.ofNullable(type.declaredAnnotation(HANDLER))
+                    .filter(it -> SqlMethods.text(it, "id").equals(SQL_OBJECT)))
         .map(it -> SqlMethods.simpleName(it.value().asClass().name().toString()));
   }
 

@@ -38,13 +38,21 @@ final class SqlOperationsTest {
     public @interface StoreQueries { StoreQuery[] value(); }
     """,
     """
+    package org.jdbi.v3.core.extension.annotation; import java.lang.annotation.*;
+    @Retention(RetentionPolicy.RUNTIME)
+    public @interface UseExtensionHandler { String id(); Class<?> value(); }
+    """,
+    """
     package port; import java.lang.annotation.*;
-    @Retention(RetentionPolicy.RUNTIME) @org.jdbi.v3.sqlobject.SqlOperation(Object.class)
+    @Retention(RetentionPolicy.RUNTIME)
+    @org.jdbi.v3.core.extension.annotation.UseExtensionHandler(id = "SQL_OBJECT", value = Object.class)
     public @interface Counted { String value(); String unit() default "row"; }
     """,
     """
     package port; import java.lang.annotation.*;
-    @Retention(RetentionPolicy.RUNTIME) public @interface Audited { String value(); }
+    @Retention(RetentionPolicy.RUNTIME)
+    @org.jdbi.v3.core.extension.annotation.UseExtensionHandler(id = "AUDIT", value = Object.class)
+    public @interface Audited { String value(); }
     """,
     """
     package port;
