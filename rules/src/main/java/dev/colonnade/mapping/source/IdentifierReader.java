@@ -12,6 +12,7 @@ import dev.colonnade.predicate.Identifier;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jboss.jandex.AnnotationInstance;
 
@@ -72,11 +73,12 @@ final class IdentifierReader {
   private List<Attribute> declared(EntityClass entity) {
     List<Attribute> result = new ArrayList<>();
     List<Member> derivations = new ArrayList<>();
+    Map<String, Member> outside = IdClasses.mapped(entity, reading);
     for (Layer layer : entity.layers) {
       Place place = place(entity, layer);
       for (Member member : Members.of(layer.type(), entity.access, layer.arguments())) {
         if (member.isId()) {
-          attributes.read(member, place).ifPresent(result::add);
+          attributes.read(IdClasses.chosen(member, outside), place).ifPresent(result::add);
         } else if (Marks.has(member.target(), "MapsId")) {
           derivations.add(member);
         }

@@ -4,8 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.jpql.basin.Basin;
+import dev.colonnade.query.jpql.basin.Duty;
+import dev.colonnade.query.jpql.basin.DutyId;
+import dev.colonnade.query.jpql.basin.DutyRepository;
 import dev.colonnade.query.jpql.basin.Foreman;
 import dev.colonnade.query.jpql.basin.Permit;
+import dev.colonnade.query.jpql.basin.Pier;
 import dev.colonnade.query.jpql.basin.Ship;
 import dev.colonnade.query.jpql.basin.Slot;
 import dev.colonnade.query.jpql.basin.SlotId;
@@ -38,8 +42,10 @@ final class BasinComparisonTest {
   private static final List<Class<?>> ENTITIES =
       List.of(
           Basin.class,
+          Duty.class,
           Foreman.class,
           Permit.class,
+          Pier.class,
           Ship.class,
           Ship.Barge.class,
           Ship.Dredger.class,
@@ -48,7 +54,11 @@ final class BasinComparisonTest {
           Visit.class);
 
   private static final List<Class<?>> REPOSITORIES =
-      List.of(SlotRepository.class, TrafficRepository.class, VisitRepository.class);
+      List.of(
+          DutyRepository.class,
+          SlotRepository.class,
+          TrafficRepository.class,
+          VisitRepository.class);
 
   /** Methods whose statements are not held against each other, each with the reason. */
   private static final Map<String, String> LEFT =
@@ -72,7 +82,14 @@ final class BasinComparisonTest {
         new RepositoryComparison(
             database,
             new PortRepositories(
-                database, Map.of(SlotId.class, new SlotId(1L, 1), UUID.class, new UUID(1, 2))),
+                database,
+                Map.of(
+                    DutyId.class,
+                    new DutyId(),
+                    SlotId.class,
+                    new SlotId(1L, 1),
+                    UUID.class,
+                    new UUID(1, 2))),
             found,
             Map.of(),
             Map.of());
@@ -109,6 +126,7 @@ final class BasinComparisonTest {
     Map<Class<?>, Object> keys = new LinkedHashMap<>();
     ENTITIES.forEach(type -> keys.put(type, 1L));
     keys.put(Foreman.class, new UUID(1, 2));
+    keys.put(Duty.class, new DutyId());
     keys.put(Slot.class, new SlotId(1L, 1));
     return keys.entrySet().stream()
         .map(
