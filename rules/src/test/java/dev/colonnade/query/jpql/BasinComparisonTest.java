@@ -18,27 +18,20 @@ import dev.colonnade.query.jpql.basin.Traffic;
 import dev.colonnade.query.jpql.basin.TrafficRepository;
 import dev.colonnade.query.jpql.basin.Visit;
 import dev.colonnade.query.jpql.basin.VisitRepository;
-import dev.colonnade.query.source.FoundQueries;
-import java.net.URISyntaxException;
-import java.sql.SQLException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import java.util.stream.Stream;
 import org.hibernate.engine.spi.SessionImplementor;
-import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DynamicTest;
-import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 
 /**
- * The repositories of a third service, written before they were read here and with what the others
- * do not use, against what Spring Data JPA 4.1.2 with Hibernate ORM 7.4 sends; and what the mapping
- * sends when rows and collections are read by key.
+ * The repositories of a third service, with what the others do not use; and what the mapping sends
+ * when rows and collections are read by key.
  */
-final class BasinComparisonTest {
+final class BasinComparisonTest extends ServiceComparison {
   private static final List<Class<?>> ENTITIES =
       List.of(
           Basin.class,
@@ -70,55 +63,18 @@ final class BasinComparisonTest {
               "Hibernate sorts by the joined slot's number, we by the visit's, which equals it; no"
                   + " index serves an order over two tables");
 
-  private static PortDatabase database;
-  private static FoundQueries found;
-  private static RepositoryComparison comparison;
-
-  @BeforeAll
-  static void open() throws SQLException, URISyntaxException {
-    database = new PortDatabase("basin", ENTITIES, Map.of());
-    found = database.queriesOfRepositories();
-    comparison =
-        new RepositoryComparison(
-            database,
-            new PortRepositories(
-                database,
-                Map.of(
-                    DutyId.class,
-                    new DutyId(),
-                    SlotId.class,
-                    new SlotId(1L, 1),
-                    UUID.class,
-                    new UUID(1, 2))),
-            found,
-            Map.of(),
-            Map.of());
-  }
-
-  @AfterAll
-  static void close() throws SQLException {
-    database.close();
-  }
-
-  @Test
-  void every_query_is_analysed() {
-    assertThat(database.mapping().problems()).isEmpty();
-    assertThat(found.unanalysed())
-        .extracting(query -> query.id() + ": " + query.reason())
-        .isEmpty();
-    assertThat(found.unreadable()).isEmpty();
-  }
-
-  @TestFactory
-  Stream<DynamicTest> sends_the_same_statements() {
-    return comparison.tests(
-        REPOSITORIES,
-        (type, method) -> LEFT.containsKey(type.getSimpleName() + "." + method.getName()));
-  }
-
-  @TestFactory
-  Stream<DynamicTest> sends_the_same_statements_for_inherited_methods() {
-    return comparison.inherited(REPOSITORIES);
+  BasinComparisonTest() {
+    super(
+        new Service(
+            "basin",
+            ENTITIES,
+            REPOSITORIES,
+            LEFT,
+            Map.of(
+                DutyId.class, new DutyId(),
+                SlotId.class, new SlotId(1L, 1),
+                UUID.class, new UUID(1, 2)),
+            Map.of()));
   }
 
   @TestFactory
@@ -136,7 +92,7 @@ final class BasinComparisonTest {
                     () ->
                         compare(
                             key.getKey().getName().replace('$', '.') + "#load",
-                            database.sentBy(it -> it.find(key.getKey(), key.getValue())))));
+                            database().sentBy(it -> it.find(key.getKey(), key.getValue())))));
   }
 
   @TestFactory
@@ -146,26 +102,27 @@ final class BasinComparisonTest {
         .map(role -> DynamicTest.dynamicTest(role, () -> compare(role, collection(role))));
   }
 
-  private static List<String> collection(String role) {
-    return database.sentBy(
-        entities -> {
-          SessionImplementor session = entities.unwrap(SessionImplementor.class);
-          session
-              .getFactory()
-              .getMappingMetamodel()
-              .getCollectionDescriptor(role)
-              .initialize(1L, session);
-        });
+  private List<String> collection(String role) {
+    return database()
+        .sentBy(
+            entities -> {
+              SessionImplementor session = entities.unwrap(SessionImplementor.class);
+              session
+                  .getFactory()
+                  .getMappingMetamodel()
+                  .getCollectionDescriptor(role)
+                  .initialize(1L, session);
+            });
   }
 
-  private static void compare(String id, List<String> sent) {
+  private void compare(String id, List<String> sent) {
     List<String> ours =
-        found.queries().stream()
+        found().queries().stream()
             .filter(query -> query.id().equals(id))
             .map(QueryText::sql)
             .toList();
-    assertThat(comparison.shapes(ours))
+    assertThat(comparison().shapes(ours))
         .as("ours      %s%nHibernate %s", ours, sent)
-        .isEqualTo(comparison.shapes(sent));
+        .isEqualTo(comparison().shapes(sent));
   }
 }

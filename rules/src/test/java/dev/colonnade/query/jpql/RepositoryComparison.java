@@ -101,6 +101,14 @@ record RepositoryComparison(
             .filter(query -> !query.id().contains("#delete"))
             .map(QueryText::sql)
             .toList();
+    if (ours.isEmpty()) {
+      // A named query of the entity, which is found there.
+      ours =
+          found.queries().stream()
+              .filter(query -> query.id().endsWith("#" + method.getName()))
+              .map(QueryText::sql)
+              .toList();
+    }
     assertThat(ours).as(id).isNotEmpty();
     for (String sql : ours) {
       assertThatCode(() -> database.prepare(sql)).as(sql).doesNotThrowAnyException();
