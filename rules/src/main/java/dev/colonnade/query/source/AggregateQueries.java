@@ -77,7 +77,7 @@ final class AggregateQueries {
       AggregateStatements.inherited(aggregate.get())
           .forEach(
               (name, statements) -> {
-                if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
+                if (!SpringRepositories.declares(file.info(), name)) {
                   String id = service.ids().unique(Places.idOf(file.info()) + "." + name);
                   add(id, location, QuerySource.INHERITED_METHOD, statements);
                 }

@@ -1,6 +1,7 @@
 package dev.colonnade.query.source;
 
 import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.classfile.ClassFiles.ClassFile;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -53,7 +54,8 @@ final class DomainTypes {
       }
       Optional<Type> inherited =
           classes
-              .find(parent.name())
+              .lookUp(parent.name())
+              .map(ClassFile::info)
               .flatMap(above -> of(above, seen).map(found -> substitute(found, above, arguments)));
       if (inherited.isPresent()) {
         return inherited;

@@ -93,6 +93,13 @@ final class MethodSignatures {
     return method.returnType();
   }
 
+  /** The types of what a caller gives, without what the compiler adds. */
+  static List<Type> given(MethodInfo method) {
+    return method.parameterTypes().stream()
+        .filter(type -> !nameOf(type).equals(CONTINUATION))
+        .toList();
+  }
+
   /** True for a type that says how many rows are wanted and in what order. */
   static boolean isPageOrOrder(Type type) {
     return LIMITS.contains(nameOf(type)) || ORDERS.contains(nameOf(type));
@@ -161,6 +168,7 @@ final class MethodSignatures {
         || name.startsWith("java.util.")
         || name.startsWith("java.lang.Iterable")
         || name.startsWith("reactor.core.publisher.")
+        || name.startsWith("io.reactivex.")
         || name.equals("kotlinx.coroutines.flow.Flow")
         || name.equals("org.springframework.data.util.Streamable");
   }

@@ -202,7 +202,7 @@ public final class RepositoryScanner {
     private void readRepository(ClassFile file) {
       for (ClassInfo base : repositories.genericBases(file.info())) {
         inherited.add(base.name());
-        classes.file(base.name()).ifPresent(declaring -> readMethods(declaring, file));
+        classes.lookUp(base.name()).ifPresent(declaring -> readMethods(declaring, file));
       }
       if (!repositories.hasCrudMethods(file.info())) {
         return;
@@ -212,7 +212,7 @@ public final class RepositoryScanner {
       SourceLocation location = places.of(file);
       if (entity.isPresent()) {
         for (String name : EntityQueries.inheritedLoads(entity.get())) {
-          if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
+          if (!SpringRepositories.declares(file.info(), name)) {
             entities
                 .get()
                 .load(
@@ -225,7 +225,7 @@ public final class RepositoryScanner {
         EntityQueries.inherited(entity.get())
             .forEach(
                 (name, jpql) -> {
-                  if (file.info().methods().stream().noneMatch(it -> it.name().equals(name))) {
+                  if (!SpringRepositories.declares(file.info(), name)) {
                     entities
                         .get()
                         .implied(

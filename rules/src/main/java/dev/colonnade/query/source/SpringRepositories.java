@@ -50,6 +50,7 @@ final class SpringRepositories {
           "jakarta.data.repository.CrudRepository",
           "org.springframework.data.repository.reactive.ReactiveCrudRepository",
           "org.springframework.data.repository.reactive.RxJava3CrudRepository",
+          "org.springframework.data.repository.reactive.RxJava2CrudRepository",
           "org.springframework.data.repository.kotlin.CoroutineCrudRepository",
           "org.springframework.data.r2dbc.repository.R2dbcRepository");
 
@@ -65,7 +66,7 @@ final class SpringRepositories {
           DotName.createSimple("jakarta.persistence.Entity"),
           DotName.createSimple("javax.persistence.Entity"));
 
-  /** Methods whose bodies come with Spring Data's own repositories (their Javadoc). */
+  /** Methods whose bodies come with Spring Data's own repositories (their Javadoc), and Java's. */
   private static final Set<String> WITH_BODIES =
       Set.of(
           "save",
@@ -87,7 +88,10 @@ final class SpringRepositories {
           "getOne",
           "getById",
           "getReferenceById",
-          "refresh");
+          "refresh",
+          "equals",
+          "hashCode",
+          "toString");
 
   private static final Set<String> WITH_BODIES_IN_CRUD = Set.of("findAll", "count", "exists");
   private static final DotName PROCEDURE =
@@ -142,7 +146,10 @@ final class SpringRepositories {
             .anyMatch(
                 parent ->
                     isBase(parent)
-                        || classes.find(parent).filter(it -> isRepository(it, seen)).isPresent());
+                        || classes
+                            .lookUp(parent)
+                            .filter(it -> isRepository(it.info(), seen))
+                            .isPresent());
   }
 
   private static boolean isBase(DotName name) {
@@ -191,7 +198,10 @@ final class SpringRepositories {
         && entityClass(type).isPresent();
   }
 
-  /** The service's own interfaces above a repository that serve entities of any class. */
+  /**
+   * The interfaces above a repository that serve entities of any class: the service's own and those
+   * that it has from modules beside it.
+   */
   List<ClassInfo> genericBases(ClassInfo repository) {
     List<ClassInfo> result = new ArrayList<>();
     addGenericBases(repository, result, new HashSet<>());
@@ -200,7 +210,8 @@ final class SpringRepositories {
 
   private void addGenericBases(ClassInfo type, List<ClassInfo> bases, Set<DotName> seen) {
     for (DotName parent : type.interfaceNames()) {
-      ClassInfo known = classes.find(parent).orElse(null);
+      ClassInfo known =
+          isBase(parent) ? null : classes.lookUp(parent).map(ClassFile::info).orElse(null);
       if (known != null && seen.add(parent)) {
         if (!isConcrete(known)) {
           bases.add(known);
@@ -208,6 +219,23 @@ final class SpringRepositories {
         addGenericBases(known, bases, seen);
       }
     }
+  }
+
+  /**
+   * True where the repository declares a method in place of the inherited one of that name, which
+   * is given nothing or an identifier, one or several: an overload with other parameters stands
+   * beside it.
+   */
+  static boolean declares(ClassInfo repository, String inherited) {
+    int values = Set.of("findAll", "count", "deleteAll").contains(inherited) ? 0 : 1;
+    return repository.methods().stream()
+        .filter(
+            method -> !method.isSynthetic() && MethodSignatures.nameOf(method).equals(inherited))
+        .anyMatch(
+            method ->
+                MethodSignatures.given(method).size() == values
+                    && MethodSignatures.given(method).stream()
+                        .noneMatch(MethodSignatures::isPageOrOrder));
   }
 
   /** True where the repository inherits the methods that read by identifier. */
@@ -239,7 +267,7 @@ final class SpringRepositories {
         return true;
       }
       if (seen.add(parent)
-          && classes.find(parent).filter(it -> extendsAny(it, names, seen)).isPresent()) {
+          && classes.lookUp(parent).filter(it -> extendsAny(it.info(), names, seen)).isPresent()) {
         return true;
       }
     }
