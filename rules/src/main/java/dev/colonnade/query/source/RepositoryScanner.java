@@ -163,12 +163,14 @@ public final class RepositoryScanner {
       List<ClassFile> types =
           classes.all().stream().filter(file -> !file.info().isAnnotation()).toList();
       types.forEach(generated::read);
+      List<ClassFile> concrete = new ArrayList<>();
       for (ClassFile file : types) {
         readType(file);
         if (entities.isPresent()
             && repositories.isConcrete(file.info())
             && !generated.has(file.info())) {
-          readRepository(file);
+          concrete.add(file);
+          readBases(file);
         }
       }
       for (ClassFile file : types) {
@@ -176,6 +178,8 @@ public final class RepositoryScanner {
           readMethods(file, file);
         }
       }
+      // After the methods that are declared, which give their names to their queries.
+      concrete.forEach(this::readInherited);
       mapping.ifPresent(this::readMapping);
       aggregates.readMapping(places);
       List<NotUnderstood> unreadable = new ArrayList<>(generated.unreadable());
@@ -198,12 +202,16 @@ public final class RepositoryScanner {
       }
     }
 
-    /** What a repository has from above: methods of generic interfaces and Spring Data's own. */
-    private void readRepository(ClassFile file) {
+    /** What a repository has from generic interfaces above. */
+    private void readBases(ClassFile file) {
       for (ClassInfo base : repositories.genericBases(file.info())) {
         inherited.add(base.name());
         classes.lookUp(base.name()).ifPresent(declaring -> readMethods(declaring, file));
       }
+    }
+
+    /** What a repository has from Spring Data's own interfaces. */
+    private void readInherited(ClassFile file) {
       if (!repositories.hasCrudMethods(file.info())) {
         return;
       }

@@ -73,9 +73,11 @@ final class InheritedMethodsTest {
                 }
                 """))
         .contains(
-            "port.Berths.findAll: select e.id, e.name from Berth e",
-            "port.Berths.findAll~2: select e.id, e.name from Berth e where e.name = ?1",
-            "port.Berths.findById: select e.id, e.name from Berth e where e.id = ?")
+            "port.Berths.findAll: select e.id, e.name from Berth e where e.name = ?1",
+            "port.Berths.findAll~2: select e.id, e.name from Berth e"
+                + " limit :pageSize offset :pageOffset",
+            "port.Berths.findAll~3: select e.id, e.name from Berth e",
+            "port.Berths.findById~2: select e.id, e.name from Berth e where e.id = ?")
         .filteredOn(it -> it.startsWith("port.Berths.count"))
         .containsExactly(
             "port.Berths.count: select count(e.id) from Berth e where e.name is not null");
