@@ -7,6 +7,7 @@ import dev.colonnade.predicate.Predicate.InSubquery;
 import dev.colonnade.query.Aggregate;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
+import dev.colonnade.query.FromItem.DerivedUse;
 import dev.colonnade.query.QueryBlock;
 import dev.colonnade.statistics.Estimate;
 import java.util.List;
@@ -19,6 +20,7 @@ import java.util.Set;
  * @param wantedRows number of rows after which the scan may stop; empty where all are needed
  * @param extreme the value whose smallest or largest is all that is wanted; a column of {@code
  *     SELF}
+ * @param largest true where that is the largest one, and nothing else
  * @param extremes number of such aggregates
  * @param singleTable true when the block reads one table only
  * @param grouped true with GROUP BY or DISTINCT
@@ -26,17 +28,20 @@ import java.util.Set;
  * @param joined true when rows of several tables meet, those of subqueries under IN or EXISTS
  *     included
  * @param outerJoin true where a table can be a row of NULLs
+ * @param derivedJoined true where a derived table is joined with two tables or more
  * @param joinedFurther true where the rows of an outer join are joined with another table
  */
 record BlockTraits(
     Optional<Estimate> wantedRows,
     Optional<Expression> extreme,
+    boolean largest,
     int extremes,
     boolean singleTable,
     boolean grouped,
     boolean distinct,
     boolean joined,
     boolean outerJoin,
+    boolean derivedJoined,
     boolean joinedFurther) {
 
   /** Rows assumed to be wanted where a parameter limits them: a page of a listing. */
@@ -62,12 +67,14 @@ record BlockTraits(
     return new BlockTraits(
         wanted,
         singleTable && !grouped ? extreme(block, use) : Optional.empty(),
+        block.aggregates().stream().allMatch(it -> it.function().equals("max")),
         block.aggregates().size(),
         singleTable,
         grouped,
         block.distinct() && block.groupBy().isEmpty(),
         !singleTable || block.conjuncts().stream().anyMatch(BlockTraits::isSemiJoin),
         block.from().stream().anyMatch(FromItem::nullSupplied),
+        block.from().size() > 2 && block.from().stream().anyMatch(DerivedUse.class::isInstance),
         block.from().stream()
             .dropWhile(item -> !item.nullSupplied())
             .anyMatch(item -> !item.nullSupplied()));

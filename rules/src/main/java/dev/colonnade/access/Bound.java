@@ -1,7 +1,9 @@
 package dev.colonnade.access;
 
+import dev.colonnade.predicate.ComparisonOperator;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Predicate;
+import dev.colonnade.predicate.Predicate.Comparison;
 import java.util.List;
 
 /**
@@ -48,5 +50,21 @@ public record Bound(
         case CLOSED_RANGE, OPEN_RANGE, LIKE_PREFIX, IS_NOT_NULL -> false;
       };
     }
+  }
+
+  /** True for a range that nothing but a lower end, or the head of a pattern, bounds. */
+  boolean isLowerEnd() {
+    return kind == Kind.LIKE_PREFIX
+        || (kind == Kind.OPEN_RANGE && origins.stream().allMatch(this::isLowerEnd));
+  }
+
+  private boolean isLowerEnd(Predicate origin) {
+    if (!(origin instanceof Comparison comparison)) {
+      return false;
+    }
+    ComparisonOperator operator =
+        comparison.left().equals(value) ? comparison.operator() : comparison.operator().flipped();
+    return operator == ComparisonOperator.GREATER
+        || operator == ComparisonOperator.GREATER_OR_EQUAL;
   }
 }

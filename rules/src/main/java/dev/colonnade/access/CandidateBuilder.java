@@ -48,6 +48,7 @@ final class CandidateBuilder {
   private final ScanEstimator estimator;
   private final KeyMatcher keyMatcher;
   private final OrderMatcher orderMatcher;
+  private final ReadingDirection direction;
 
   CandidateBuilder(Table table, Dialect dialect, TableProfile profile) {
     this.table = table;
@@ -57,6 +58,7 @@ final class CandidateBuilder {
     this.estimator = new ScanEstimator(profile, rules.inclusiveEnds().value());
     this.keyMatcher = new KeyMatcher(table, dialect);
     this.orderMatcher = new OrderMatcher(table, dialect);
+    this.direction = new ReadingDirection(rules, orderMatcher);
   }
 
   /** The numbers of the table. */
@@ -141,7 +143,7 @@ final class CandidateBuilder {
       }
     }
     IndexEntry entry = IndexEntry.of(index, table, dialect);
-    KeyMatch match = keyMatcher.match(entry, demand);
+    KeyMatch match = direction.asRead(entry, demand, keyMatcher.match(entry, demand), traits);
     if (keyMatcher.mayMissRows(entry, demand, match)) {
       return unusable(
           index, demand, traits, "rows whose key columns are all NULL have no entry in this index");
@@ -154,7 +156,9 @@ final class CandidateBuilder {
             && index.method() == IndexMethod.BTREE;
     EntryFilter filter = EntryFilter.of(entry, demand, match, covering, dialect);
     JoinRules joined = JoinRules.of(dialect);
-    boolean reaches = !traits.outerJoin() || joined.outerJoin().value();
+    boolean reaches =
+        (!traits.outerJoin() || joined.outerJoin().value())
+            && (!traits.derivedJoined() || joined.derivedTable().value());
     Optional<KeyMatch> jumping = jumping(entry, demand, match, covering, traits);
     KeyMatch read = jumping.orElse(match);
     boolean ordered =

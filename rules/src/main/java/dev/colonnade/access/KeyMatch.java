@@ -47,6 +47,17 @@ record KeyMatch(
     return new KeyMatch(longer, values, false, rangeValues, remark);
   }
 
+  /** The match without its last column, which bounds nothing where the index is read backwards. */
+  KeyMatch withoutLast() {
+    int last = values.size() - 1;
+    return new KeyMatch(
+        matched.subList(0, last),
+        values.subList(0, last),
+        false,
+        jumps,
+        "read backwards, the range on " + values.get(last).render() + " has no start");
+  }
+
   /** Conditions whose whole content the scan's bounds take care of, or in part. */
   Set<Predicate> origins() {
     Set<Predicate> result = new LinkedHashSet<>();

@@ -194,8 +194,9 @@ final class KeyMatcher {
             .filter(bound -> isUsable(bound, part) && boundsAt(position, bound, matched))
             .filter(bound -> !isJoinedRow(matched) || continuesRow(bound, matched))
             .toList();
+    boolean toNull = !usable.isEmpty() && usable.get(0).kind() == Kind.IS_NULL;
     boolean rangeFirst =
-        part.descending() && ScanRules.of(dialect).rangeDisplacesEquality().value();
+        (part.descending() || toNull) && ScanRules.of(dialect).rangeDisplacesEquality().value();
     return rangeFirst ? widest(usable) : usable.stream().findFirst();
   }
 

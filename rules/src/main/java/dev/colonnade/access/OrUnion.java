@@ -101,12 +101,14 @@ final class OrUnion {
         new BlockTraits(
             Optional.empty(),
             Optional.empty(),
+            false,
             0,
             traits.singleTable(),
             true,
             traits.distinct(),
             traits.joined(),
             traits.outerJoin(),
+            traits.derivedJoined(),
             traits.joinedFurther());
     return table.indexes().stream()
         .map((Index index) -> builder.index(index, ofBranch, unlimited))

@@ -1,14 +1,19 @@
 package dev.colonnade.dialect;
 
 import static dev.colonnade.dialect.Sources.CAUTION;
+import static dev.colonnade.dialect.Sources.MEMORY;
 
 /**
- * What a database makes of conditions on boolean columns before it looks for indexes.
+ * What a database makes of conditions on truth values before it looks for indexes.
  *
  * @param notEqual true when {@code a <> false} is read as {@code a}, and {@code a <> true} as
  *     {@code not a}
+ * @param negationTakenIn true when NOT in front of comparisons is taken into them: {@code not (a >
+ *     5)} is read as {@code a <= 5}
  */
-public record BooleanRules(Fact<Boolean> notEqual) {
+public record BooleanRules(Fact<Boolean> notEqual, Fact<Boolean> negationTakenIn) {
+  private static final Fact<Boolean> COMPARED = Fact.of(false, CAUTION);
+  private static final Fact<Boolean> TAKEN_IN = Fact.of(true, "common practice, " + MEMORY);
 
   /** The rules of a database; what is not known of one is not claimed. */
   public static BooleanRules of(Dialect dialect) {
@@ -17,8 +22,17 @@ public record BooleanRules(Fact<Boolean> notEqual) {
           new BooleanRules(
               Fact.of(
                   true,
-                  "source, clauses.c, simplify_boolean_equality; observed on PostgreSQL 18.6"));
-      default -> new BooleanRules(Fact.of(false, CAUTION));
+                  "source, clauses.c, simplify_boolean_equality; observed on PostgreSQL 18.6"),
+              TAKEN_IN);
+      case "hsqldb" ->
+          new BooleanRules(
+              COMPARED,
+              Fact.of(
+                  false,
+                  "source, ExpressionLogical.java, resolveTypes, where NOT stays, and"
+                      + " RangeVariableResolver.java, which looks for NOT in front of IS NULL only;"
+                      + " observed on HSQLDB 2.7.4"));
+      default -> new BooleanRules(COMPARED, TAKEN_IN);
     };
   }
 }

@@ -19,8 +19,11 @@ public record DerivedTableRules(
     NONE,
     /** One that is the only item of its FROM clause. */
     ALONE,
-    /** Every one, but on the inner side of an outer join only one without a join of its own. */
-    NO_JOIN_WHERE_MISSING,
+    /**
+     * Every one, but on the inner side of an outer join only one without a join of its own, and
+     * none under DISTINCT.
+     */
+    RESTRICTED_WHERE_MISSING,
     /** Every one. */
     ANY
   }
@@ -49,7 +52,10 @@ public record DerivedTableRules(
     OWN,
     /** Those, where no window function numbers the rows inside. */
     OWN_WITHOUT_WINDOWS,
-    /** Comparisons of the derived table with constants and with the tables read before it. */
+    /**
+     * Comparisons of the derived table with constants and with the tables read before it, tests for
+     * NULL and for truth values.
+     */
     COMPARISONS_AND_JOINS
   }
 

@@ -31,9 +31,9 @@ final class DerivedTableRulesByDatabase {
       case "sqlite" ->
           new DerivedTableRules(
               Fact.of(
-                  Merged.NO_JOIN_WHERE_MISSING,
+                  Merged.RESTRICTED_WHERE_MISSING,
                   "https://www.sqlite.org/optoverview.html, subquery flattening; source select.c,"
-                      + " restriction (3a); "
+                      + " restrictions (3a) and (3d); "
                       + SQLITE_RUN),
               Fact.of(
                   CommonTables.ANY,

@@ -11,6 +11,8 @@ import static dev.colonnade.dialect.Sources.MEMORY;
  *     in a temporary table
  * @param outerJoin true when ORDER BY makes use of it where a table is joined by an outer join;
  *     otherwise the joined rows are sorted
+ * @param derivedTable true when ORDER BY makes use of it where a derived table, worked out by
+ *     itself, is joined with two tables or more
  * @param groupsOfOuterJoin true when GROUP BY makes use of it where the rows of an outer join are
  *     joined with a further table
  * @param carriesBesideOuterJoin true when equalities carry values also where a table of the block
@@ -26,6 +28,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
 public record JoinRules(
     Fact<Boolean> distinct,
     Fact<Boolean> outerJoin,
+    Fact<Boolean> derivedTable,
     Fact<Boolean> groupsOfOuterJoin,
     Fact<Boolean> carriesBesideOuterJoin,
     Fact<Boolean> carriesFromSubquery,
@@ -73,6 +76,7 @@ public record JoinRules(
               USUAL,
               USUAL,
               USUAL,
+              USUAL,
               IN_BOTH,
               USUAL,
               NO_STEPS);
@@ -83,11 +87,13 @@ public record JoinRules(
               USUAL,
               USUAL,
               USUAL,
+              USUAL,
               IN_BOTH,
               USUAL,
               NO_STEPS);
       case "h2" ->
           new JoinRules(
+              USUAL,
               USUAL,
               USUAL,
               USUAL,
@@ -103,11 +109,13 @@ public record JoinRules(
               DERBY,
               DERBY,
               DERBY,
+              DERBY,
               Fact.of(FixedElsewhere.IN_ORDER, "observed on Derby 10.16.1.1 with foodmart"),
               DERBY,
               NO_STEPS);
       case "sqlite" ->
           new JoinRules(
+              USUAL,
               USUAL,
               USUAL,
               USUAL,
@@ -127,13 +135,14 @@ public record JoinRules(
               USUAL,
               USUAL,
               USUAL,
+              USUAL,
               IN_BOTH,
               USUAL,
               Fact.of(
                   true,
                   "source, RangeVariableResolver.java, expandConditions; observed on HSQLDB 2.7.4"
                       + " with foodmart"));
-      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL, USUAL, IN_BOTH, USUAL, NO_STEPS);
+      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL, USUAL, USUAL, IN_BOTH, USUAL, NO_STEPS);
     };
   }
 }

@@ -78,7 +78,7 @@ final class ConditionReader {
     if (parsed instanceof NotExpression not) {
       negations++;
       try {
-        return new Not(read(not.getExpression()));
+        return context.negated(read(not.getExpression()));
       } finally {
         negations--;
       }
@@ -327,7 +327,7 @@ final class ConditionReader {
                     value,
                     ComparisonOperator.LESS_OR_EQUAL,
                     reader.expression(between.getBetweenExpressionEnd()))));
-    return between.isNot() ? new Not(both) : both;
+    return between.isNot() ? context.negated(both) : both;
   }
 
   /** Conditions on one value. */

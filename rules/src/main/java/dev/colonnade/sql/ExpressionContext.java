@@ -3,6 +3,8 @@ package dev.colonnade.sql;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
+import dev.colonnade.predicate.Predicate;
+import dev.colonnade.predicate.Predicate.Not;
 import java.util.List;
 import java.util.Optional;
 import net.sf.jsqlparser.statement.select.Select;
@@ -32,6 +34,11 @@ public interface ExpressionContext {
 
   /** Takes note of an aggregate call. */
   default void aggregate(String function, List<Expression> arguments, boolean distinct) {}
+
+  /** What NOT in front of a condition comes to. */
+  default Predicate negated(Predicate condition) {
+    return new Not(condition);
+  }
 
   /** The placeholder as the author wrote it, given the one that the parser saw. */
   default String placeholder(String parsed) {

@@ -36,6 +36,8 @@ final class H2Planner extends EmbeddedPlanner {
   /** One entry behind each stretch is looked at; lists have four values at most. */
   private static final int STRETCHES = 5;
 
+  private static final Pattern EQUALITY = Pattern.compile("(\\w+ = )(\\w+\\.\\w+)");
+
   private static final Pattern AND = Pattern.compile("\\s+AND\\s+");
 
   H2Planner() throws SQLException {
@@ -206,7 +208,7 @@ final class H2Planner extends EmbeddedPlanner {
             .filter(it -> POINT.matcher(it.sql()).find())
             .filter(it -> listed.byList() == SEVERAL.matcher(it.sql()).find())
             .filter(it -> it.columns().stream().noneMatch(listed.widened()::contains))
-            .filter(it -> it.columns().size() == 1 || !it.sql().contains(" or "))
+            .filter(it -> it.columns().size() == 1 || it.sql().contains(") in (("))
             .filter(it -> !COMPUTED.matcher(it.sql()).find())
             .filter(it -> !it.sql().endsWith(" is null") || isAlone(it, query))
             .toList();
@@ -244,7 +246,22 @@ final class H2Planner extends EmbeddedPlanner {
             .noneMatch(H2Planner::hasEnd)) {
       return new Listed(index.keyTexts(), true, List.of());
     }
-    return prefix(clauses, index);
+    return prefix(clauses.stream().map(it -> withConstant(it, query)).distinct().toList(), index);
+  }
+
+  /** The clause with the value in place of a column of another table that equals one. */
+  private static String withConstant(String clause, TestQuery query) {
+    Matcher equality = EQUALITY.matcher(clause);
+    if (!equality.matches()) {
+      return clause;
+    }
+    String other = equality.group(2).toLowerCase(Locale.ROOT) + " = ";
+    return query.conditions().stream()
+        .map(TestCondition::sql)
+        .filter(it -> it.startsWith(other))
+        .findFirst()
+        .map(it -> equality.group(1) + it.substring(other.length()).toUpperCase(Locale.ROOT))
+        .orElse(clause);
   }
 
   /** The leading columns of the key that conditions of a plan seek on. */
@@ -271,7 +288,7 @@ final class H2Planner extends EmbeddedPlanner {
           continue;
         }
         bound = true;
-        ends += list ? 0 : 1;
+        ends += list || rest.equals("IS NULL") ? 0 : 1;
         stepped |= list;
         point |= rest.startsWith("= ") || rest.startsWith("IS ") || list;
       }

@@ -8,49 +8,6 @@ import java.util.Set;
  * the dialect says so.
  */
 enum Overclaim implements KnownDifference {
-  RANGE_BESIDE_EQUALITY(
-      Set.of("h2"),
-      "Of several conditions on one column that exclude each other, or that equalities elsewhere"
-          + " bring, another one is looked up, or on a descending column what lies between them.") {
-    @Override
-    public boolean explains(Case it) {
-      return it.isMatching()
-          && it.planner().size() < it.own().size()
-          && (isWidened(it, it.planner().size() - 1)
-              || isAskedTwice(it, it.planner().size())
-              || (!it.planner().isEmpty() && isAskedTwice(it, it.planner().size() - 1)));
-    }
-
-    private boolean isWidened(Case it, int position) {
-      return it.isJoin() && position >= 0 && it.index().key().get(position).descending();
-    }
-
-    private boolean isAskedTwice(Case it, int position) {
-      String column = it.own().get(position);
-      return it.conditions(sql -> sql.contains("." + column + " ")).size() > 1;
-    }
-  },
-  REVERSED_RANGE(
-      Set.of("hsqldb"), "Read backwards, a range behind an equality does not bound the scan.") {
-    @Override
-    public boolean explains(Case it) {
-      return it.isMatching()
-          && it.planner().size() < it.own().size()
-          && it.startsAlike(it.planner().size())
-          && (it.query().rest().contains(" desc") || it.query().select().contains("max("));
-    }
-  },
-  NEGATED_COMPARISON(
-      Set.of("hsqldb"),
-      "NOT in front of a comparison is not taken into it, so that it bounds nothing.") {
-    @Override
-    public boolean explains(Case it) {
-      return it.isMatching()
-          && it.planner().size() < it.own().size()
-          && it.startsAlike(it.planner().size())
-          && !it.conditions(sql -> sql.startsWith("not (")).isEmpty();
-    }
-  },
   CONSTANT_SORTED(
       Set.of("mariadb"),
       "A column that lies between a value and the same value is looked up like an equality, and"
@@ -62,33 +19,12 @@ enum Overclaim implements KnownDifference {
     }
   },
   ORDER_OF_MERGED(
-      Set.of("mariadb", "derby"),
-      "A join with a derived table, though it is merged, is sorted: on Derby whatever the order, on"
-          + " MariaDB where the order goes through an equality with it.") {
+      Set.of("mariadb"),
+      "A join with a derived table, though it is merged, is sorted where the order goes through an"
+          + " equality with it.") {
     @Override
     public boolean explains(Case it) {
       return it.isOrder(false) && it.isJoin() && it.query().from().contains("(select * from ");
-    }
-  },
-  LIST_ORDER(
-      Set.of("hsqldb"),
-      "Of several lists on the leading column, one of rows among them, the one that is written"
-          + " first is joined; beside a join, an equality that it brings may be taken.") {
-    @Override
-    public boolean explains(Case it) {
-      boolean rows = !it.conditions(sql -> sql.contains(") in ((")).isEmpty();
-      boolean others =
-          it.query().from().contains(" in (select ")
-              || it.conditions(sql -> sql.contains(" in (") || sql.contains(" or ")).size() > 1;
-      return rows && (others || it.isJoin()) && (it.isMatching() || it.isOrder(true));
-    }
-  },
-  SKIPPED_NULLS(
-      Set.of("sqlite"),
-      "In a scan that jumps over a column, an order that says where NULLs stand is sorted.") {
-    @Override
-    public boolean explains(Case it) {
-      return it.isOrder(false) && it.word().skips() && it.query().rest().contains(" nulls ");
     }
   },
   EXPRESSION_OF_OUTER(
@@ -100,16 +36,6 @@ enum Overclaim implements KnownDifference {
       return it.what().equals("covering")
           && it.index().key().stream().anyMatch(TestKey::expression)
           && it.query().from().contains(" left join " + it.table().name());
-    }
-  },
-  DERIVED_UNDER_DISTINCT(
-      Set.of("sqlite"),
-      "Under DISTINCT, a derived table that a LEFT JOIN adds is worked out by itself, with every"
-          + " column.") {
-    @Override
-    public boolean explains(Case it) {
-      return it.query().select().startsWith("distinct ")
-          && it.query().from().contains(" left join (select * from " + it.table().name());
     }
   },
   DAY_AS_TEXT_CARRIED(

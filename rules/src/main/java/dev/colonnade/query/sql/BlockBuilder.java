@@ -5,6 +5,11 @@ import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
+import dev.colonnade.predicate.Predicate.And;
+import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.predicate.Predicate.Not;
+import dev.colonnade.predicate.Predicate.OpaquePredicate;
+import dev.colonnade.predicate.Predicate.Or;
 import dev.colonnade.query.Aggregate;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.FromItem;
@@ -71,6 +76,7 @@ final class BlockBuilder implements ExpressionContext {
   BlockBuilder guest(Scope guestScope, boolean canBeMissing) {
     BlockBuilder guest = new BlockBuilder(state, number, parent, role, guestScope);
     guest.missing = canBeMissing;
+    guest.distinct = distinct;
     return guest;
   }
 
@@ -171,6 +177,11 @@ final class BlockBuilder implements ExpressionContext {
     distinct = true;
   }
 
+  /** True where the rows of the query around are made distinct. */
+  boolean isDistinct() {
+    return distinct;
+  }
+
   void limit(Optional<Limit> rows) {
     limit = rows;
   }
@@ -208,6 +219,23 @@ final class BlockBuilder implements ExpressionContext {
   public void aggregate(String function, List<Expression> arguments, boolean isDistinct) {
     aggregateCalls++;
     aggregates.add(new Aggregate(function, arguments, isDistinct));
+  }
+
+  /** A comparison under NOT bounds nothing where the database leaves it there. */
+  @Override
+  public Predicate negated(Predicate condition) {
+    return compares(condition) && !state.booleans().negationTakenIn().value()
+        ? new Not(
+            new OpaquePredicate(condition.render(), condition.columns(), "a comparison under NOT"))
+        : new Not(condition);
+  }
+
+  private static boolean compares(Predicate condition) {
+    if (condition instanceof And and) {
+      return and.parts().stream().allMatch(BlockBuilder::compares);
+    }
+    return condition instanceof Comparison
+        || (condition instanceof Or or && or.parts().stream().allMatch(BlockBuilder::compares));
   }
 
   @Override

@@ -86,7 +86,7 @@ final class DerivedReader {
     return switch (state.derivedTables().merged().value()) {
       case NONE -> false;
       case ALONE -> position.alone();
-      case NO_JOIN_WHERE_MISSING -> !(joins && position.canBeMissing());
+      case RESTRICTED_WHERE_MISSING -> !(position.canBeMissing() && (joins || block.isDistinct()));
       case ANY -> true;
     };
   }

@@ -9,7 +9,9 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.predicate.Predicate.NullTest;
 import dev.colonnade.predicate.Predicate.Or;
+import dev.colonnade.predicate.Predicate.TruthTest;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
@@ -176,14 +178,21 @@ final class PushedConditions {
       return own && !(rules.pushed().value() == Pushed.OWN_OF_PLAIN && predicate instanceof Or);
     }
     boolean follows = around.from().get(0).use() != derived.use();
-    return predicate instanceof Comparison comparison
-        && comparison.operator() != ComparisonOperator.NOT_EQUAL
-        && comparison.operator() != ComparisonOperator.NULL_SAFE_NOT_EQUAL
-        && (own
-            || (follows
-                && comparison.left().columns().stream().allMatch(it -> it.use() == derived.use())
-                    != comparison.right().columns().stream()
-                        .allMatch(it -> it.use() == derived.use())));
+    boolean tests =
+        predicate instanceof TruthTest truth
+            ? !truth.matchesNull()
+            : predicate instanceof NullTest test && !test.negated();
+    return tests
+        || (predicate instanceof Comparison comparison
+            && comparison.operator() != ComparisonOperator.NOT_EQUAL
+            && comparison.operator() != ComparisonOperator.NULL_SAFE_NOT_EQUAL
+            && (own || (follows && isBetween(comparison, derived.use()))));
+  }
+
+  /** True where one side is of the use and the other is not. */
+  private static boolean isBetween(Comparison comparison, int use) {
+    return comparison.left().columns().stream().allMatch(it -> it.use() == use)
+        != comparison.right().columns().stream().allMatch(it -> it.use() == use);
   }
 
   /** Subqueries keep their place: what they read of the derived table is known outside only. */

@@ -1,5 +1,6 @@
 package dev.colonnade.query.sql;
 
+import dev.colonnade.dialect.BooleanRules;
 import dev.colonnade.dialect.DerivedTableRules;
 import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Identifier;
@@ -22,6 +23,7 @@ final class ReadingState {
   private final Schema schema;
   private final DerivedTableRules derivedTables;
   private final OuterJoinReading outerJoins;
+  private final BooleanRules booleans;
   private final Deque<Statement> roots = new ArrayDeque<>();
   private final Map<Integer, List<Set<Expression>>> windows = new TreeMap<>();
   private final SqlParser parser;
@@ -38,10 +40,12 @@ final class ReadingState {
       Names names,
       DerivedTableRules derivedTables,
       OuterJoinReading outerJoins,
+      BooleanRules booleans,
       ParsedSql parsed) {
     this.schema = schema;
     this.derivedTables = derivedTables;
     this.outerJoins = outerJoins;
+    this.booleans = booleans;
     this.roots.addAll(parsed.statements());
     this.parser = parser;
     this.names = names;
@@ -88,6 +92,11 @@ final class ReadingState {
 
   OuterJoinReading outerJoins() {
     return outerJoins;
+  }
+
+  /** What the database does with truth values. */
+  BooleanRules booleans() {
+    return booleans;
   }
 
   /** A window function in a block, by the values that partition its rows. */

@@ -52,11 +52,13 @@ final class SelectReader {
    */
   RowShape read(PlainSelect select, boolean withProjection) {
     rejectUnmodelled(select);
+    if (withProjection) {
+      readDistinct(select);
+    }
     new FromReader(block).read(select.getFromItem(), select.getJoins());
     Map<Identifier, Expression> aliases = new HashMap<>();
     if (withProjection) {
       select.getSelectItems().forEach(item -> selectItem(item, aliases));
-      readDistinct(select);
     }
     if (block.state().names().aliasesInWhere()) {
       block.scope().showAliases(aliases);

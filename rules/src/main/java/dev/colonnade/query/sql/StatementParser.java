@@ -1,5 +1,6 @@
 package dev.colonnade.query.sql;
 
+import dev.colonnade.dialect.BooleanRules;
 import dev.colonnade.dialect.DerivedTableRules;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.OuterJoinRules;
@@ -37,6 +38,7 @@ public final class StatementParser {
   private final Names names;
   private final DerivedTableRules derivedTables;
   private final OuterJoinReading outerJoins;
+  private final BooleanRules booleans;
 
   /** A parser of statements over that schema, as the database writes them. */
   public StatementParser(Schema schema, Dialect dialect) {
@@ -45,6 +47,7 @@ public final class StatementParser {
     this.names = new Names(dialect.shortName());
     this.derivedTables = DerivedTableRules.of(dialect);
     this.outerJoins = reading(OuterJoinRules.of(dialect));
+    this.booleans = BooleanRules.of(dialect);
   }
 
   private static OuterJoinReading reading(OuterJoinRules rules) {
@@ -94,7 +97,8 @@ public final class StatementParser {
     if (statements.size() > 1) {
       throw new UnreadableSqlException(statements.size() + " statements in one text");
     }
-    ReadingState state = new ReadingState(schema, parser, names, derivedTables, outerJoins, parsed);
+    ReadingState state =
+        new ReadingState(schema, parser, names, derivedTables, outerJoins, booleans, parsed);
     StatementKind kind = read(statements.get(0), state);
     return new Query(
         text, kind, new PushedConditions(derivedTables, state.windows()).into(state.blocks()));
