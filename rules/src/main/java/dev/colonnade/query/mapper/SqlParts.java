@@ -46,6 +46,10 @@ final class SqlParts {
         inert.set(at, end);
       } else if (c == '"') {
         end = endOf("\"", at + 1);
+        // A name has no wildcard: MySQL quotes strings so, too.
+        if (sql.substring(at, end).contains("%")) {
+          inert.set(at, end);
+        }
       } else if (sql.startsWith("#{", at) || sql.startsWith("${", at)) {
         end = endOf("}", at + 2);
       } else if (c == ';') {

@@ -46,6 +46,22 @@ final class OpenMapperTest {
   }
 
   @Test
+  void a_part_of_a_pattern_is_a_value_and_a_part_of_a_name_is_not() throws IOException {
+    MapperReading reading =
+        read(
+            """
+            <select id="a">select * from port_berth where name like '%${name}%'</select>
+            <select id="b">select * from port_berth where name like "%${name}%"</select>
+            <select id="c">select * from port_berth where "${name}" = 1</select>
+            """);
+    assertThat(texts(reading))
+        .containsExactly(
+            "port.a: select * from port_berth where name like '%${name}%'",
+            "port.b: select * from port_berth where name like \"%${name}%\"");
+    assertThat(refused(reading)).containsExactly("port.c: what stands for ${name} is not known");
+  }
+
+  @Test
   void a_statement_that_is_passed_in_whole_is_counted_apart() throws IOException {
     MapperReading reading =
         read(
