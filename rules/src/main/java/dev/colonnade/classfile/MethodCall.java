@@ -6,10 +6,12 @@ import java.util.OptionalInt;
 import java.util.Set;
 
 /**
- * A call in the body of a method.
+ * A call in the body of a method; or a lambda made there, as a call of its body with what it
+ * captures.
  *
  * @param caller binary name of the class whose method calls
  * @param callerMethod the calling method; for a lambda the method around it
+ * @param callerBody name of the calling method itself in the class file, which a lambda has, too
  * @param callerDescriptor descriptor of the calling method itself
  * @param callee what is called
  * @param sourceFile simple name of the file that the class was compiled from, if the class tells
@@ -20,6 +22,7 @@ import java.util.Set;
 public record MethodCall(
     String caller,
     String callerMethod,
+    String callerBody,
     String callerDescriptor,
     Callee callee,
     Optional<String> sourceFile,

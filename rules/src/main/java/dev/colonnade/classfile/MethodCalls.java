@@ -9,9 +9,12 @@ import java.util.function.BiFunction;
 import java.util.function.IntFunction;
 import java.util.function.Predicate;
 import org.objectweb.asm.ClassReader;
+import org.objectweb.asm.Handle;
+import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.AbstractInsnNode;
 import org.objectweb.asm.tree.ClassNode;
+import org.objectweb.asm.tree.InvokeDynamicInsnNode;
 import org.objectweb.asm.tree.LineNumberNode;
 import org.objectweb.asm.tree.MethodInsnNode;
 import org.objectweb.asm.tree.MethodNode;
@@ -96,15 +99,35 @@ final class MethodCalls {
 
   private boolean hasChosen(MethodNode method) {
     for (AbstractInsnNode instruction : method.instructions) {
-      if (instruction instanceof MethodInsnNode call && chosen.test(callee(call))) {
+      if (callee(instruction).filter(chosen).isPresent()) {
         return true;
       }
     }
     return false;
   }
 
+  /** What an instruction calls, or the body of the lambda that it makes. */
+  private static Optional<Callee> callee(AbstractInsnNode instruction) {
+    if (instruction instanceof MethodInsnNode call) {
+      return Optional.of(callee(call));
+    }
+    return instruction instanceof InvokeDynamicInsnNode made
+        ? body(made)
+            .map(it -> new Callee(it.getOwner().replace('/', '.'), it.getName(), it.getDesc()))
+        : Optional.empty();
+  }
+
   private static Callee callee(MethodInsnNode call) {
     return new Callee(call.owner.replace('/', '.'), call.name, call.desc);
+  }
+
+  /** The method that holds a lambda's body (LambdaMetafactory, JDK). */
+  private static Optional<Handle> body(InvokeDynamicInsnNode made) {
+    return made.bsm.getOwner().equals("java/lang/invoke/LambdaMetafactory")
+            && made.bsmArgs[1] instanceof Handle handle
+            && handle.getName().contains("lambda$")
+        ? Optional.of(handle)
+        : Optional.empty();
   }
 
   private void read(ClassNode type, MethodNode method, List<MethodCall> calls) {
@@ -123,20 +146,22 @@ final class MethodCalls {
       AbstractInsnNode instruction = method.instructions.get(i);
       if (instruction instanceof LineNumberNode number) {
         line = OptionalInt.of(number.line);
-      } else if (instruction instanceof MethodInsnNode call && chosen.test(callee(call))) {
-        boolean reached = frames == null || frames[i] != null;
-        if (reached) {
-          calls.add(
-              new MethodCall(
-                  type.name.replace('/', '.'),
-                  enclosing(method.name),
-                  method.desc,
-                  callee(call),
-                  Optional.ofNullable(type.sourceFile),
-                  line,
-                  arguments(call, frames == null ? null : frames[i], open.at(frames, i)),
-                  constants.calledOn(call)));
-        }
+        continue;
+      }
+      Optional<Callee> callee = callee(instruction).filter(chosen);
+      boolean reached = frames == null || frames[i] != null;
+      if (callee.isPresent() && reached) {
+        calls.add(
+            new MethodCall(
+                type.name.replace('/', '.'),
+                enclosing(method.name),
+                method.name,
+                method.desc,
+                callee.get(),
+                Optional.ofNullable(type.sourceFile),
+                line,
+                arguments(instruction, frames == null ? null : frames[i], open.at(frames, i)),
+                constants.calledOn(instruction)));
       }
     }
   }
@@ -154,8 +179,28 @@ final class MethodCalls {
   }
 
   private static List<CallArgument> arguments(
-      MethodInsnNode call, Frame<BasicValue> frame, IntFunction<CallArgument> open) {
-    Type[] types = Type.getArgumentTypes(call.desc);
+      AbstractInsnNode instruction, Frame<BasicValue> frame, IntFunction<CallArgument> open) {
+    if (instruction instanceof InvokeDynamicInsnNode made) {
+      return captured(made, frame, open);
+    }
+    return arguments(Type.getArgumentTypes(((MethodInsnNode) instruction).desc), frame, open);
+  }
+
+  /** What the body of a lambda is given: what it captures first, then what is not known here. */
+  private static List<CallArgument> captured(
+      InvokeDynamicInsnNode made, Frame<BasicValue> frame, IntFunction<CallArgument> open) {
+    Handle body = body(made).orElseThrow();
+    List<CallArgument> known = arguments(Type.getArgumentTypes(made.desc), frame, open);
+    int receiver = body.getTag() == Opcodes.H_INVOKESTATIC ? 0 : 1;
+    List<CallArgument> result = new ArrayList<>(known.subList(receiver, known.size()));
+    while (result.size() < Type.getArgumentTypes(body.getDesc()).length) {
+      result.add(CallArgument.UNKNOWN);
+    }
+    return result;
+  }
+
+  private static List<CallArgument> arguments(
+      Type[] types, Frame<BasicValue> frame, IntFunction<CallArgument> open) {
     List<CallArgument> arguments = new ArrayList<>();
     for (int i = 0; i < types.length; i++) {
       int fromTop = types.length - i;

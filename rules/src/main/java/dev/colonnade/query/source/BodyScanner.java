@@ -161,7 +161,7 @@ public final class BodyScanner {
           ? Optional.empty()
           : Optional.of(
               new Forwarder(
-                  new Callee(call.caller(), call.callerMethod(), call.callerDescriptor()),
+                  new Callee(call.caller(), call.callerBody(), call.callerDescriptor()),
                   found.argument().parameter().getAsInt(),
                   found.language()));
     }

@@ -211,6 +211,53 @@ final class BodyScannerTest {
   }
 
   @Test
+  void texts_that_lambdas_capture_are_read_where_they_are_made() {
+    FoundQueries found =
+        scan(
+            """
+            package org.example.harbour;
+            import java.util.function.*;
+            import org.springframework.jdbc.core.JdbcTemplate;
+            public class Berths {
+              JdbcTemplate jdbc;
+              static <T> T run(Function<JdbcTemplate, T> work) { return null; }
+              void sorted(boolean deep) {
+                String sql = "select id from berth";
+                if (deep) {
+                  sql += " order by depth";
+                }
+                String text = sql;
+                run(handle -> handle.update(text));
+              }
+              void nested(int pier) {
+                String sql = String.valueOf("select 2 from berth where pier = ").concat("?");
+                String other = String.valueOf("no query");
+                Runnable outer = () -> run(handle -> jdbc.queryForObject(sql, Long.class) + other);
+                run(handle -> other + pier);
+              }
+              void given(String text) { run(handle -> handle.update(text)); }
+              void all() { given("delete from berth"); }
+              void unknown(Supplier<String> text) {
+                String sql = text.get();
+                run(handle -> handle.update(sql));
+              }
+            }
+            """);
+    assertThat(found.queries())
+        .extracting(query -> query.id() + ": " + query.sql() + " " + query.location().line())
+        .containsExactly(
+            "org.example.harbour.Berths.all: delete from berth 22",
+            "org.example.harbour.Berths.nested: select 2 from berth where pier = ? 18",
+            "org.example.harbour.Berths.sorted: select id from berth 13",
+            "org.example.harbour.Berths.sorted: select id from berth order by depth 13");
+    assertThat(found.unanalysed())
+        .extracting(it -> it.id() + ": " + it.reason())
+        .containsExactly(
+            "org.example.harbour.Berths.unknown: text is built at run time in"
+                + " org.example.harbour.Berths:26");
+  }
+
+  @Test
   void migrations_and_definitions_are_no_queries() {
     FoundQueries found =
         scan(
