@@ -254,7 +254,7 @@ final class BodyScannerTest {
         .extracting(it -> it.id() + ": " + it.reason())
         .containsExactly(
             "org.example.harbour.Berths.unknown: text is built at run time in"
-                + " org.example.harbour.Berths:26");
+                + " org.example.harbour.Berths:25");
   }
 
   @Test
