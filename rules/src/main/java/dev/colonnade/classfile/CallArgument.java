@@ -14,14 +14,15 @@ import java.util.OptionalInt;
  * @param parameter which parameter of the calling method is handed on, counted from 0; empty where
  *     none is handed on as it came
  * @param elements how many elements an array has; empty for what is no array made on the spot
- * @param named binary name of the class that a class literal names; else empty
+ * @param type binary name of a class: the one that a class literal names, else the one that the
+ *     object is of as far as the compiler knew; empty where that is {@code Object}
  */
 public record CallArgument(
     List<String> texts,
     boolean cut,
     OptionalInt parameter,
     OptionalInt elements,
-    Optional<String> named) {
+    Optional<String> type) {
   /** Nothing is known. */
   public static final CallArgument UNKNOWN = texts(List.of(), /* cut= */ false);
 
@@ -48,7 +49,7 @@ public record CallArgument(
         Optional.empty());
   }
 
-  static CallArgument literal(String className) {
+  static CallArgument of(String className) {
     return new CallArgument(
         List.of(),
         /* cut= */ false,

@@ -161,6 +161,14 @@ final class ConstantTexts extends BasicInterpreter {
     return known.isEmpty() && open ? Set.of(OPEN_PART) : known;
   }
 
+  /** An object is known by its class, except on single ways, of which there are many. */
+  @Override
+  public BasicValue newValue(Type type) {
+    return !open && type != null && type.getSort() == Type.OBJECT
+        ? new BasicValue(type)
+        : super.newValue(type);
+  }
+
   @Override
   public BasicValue newParameterValue(boolean isInstanceMethod, int local, Type type) {
     Integer number = textParameters.get(local);
@@ -293,9 +301,10 @@ final class ConstantTexts extends BasicInterpreter {
         return TextValues.text(texts);
       }
     }
-    return chosen.test(call) && Type.getReturnType(call.desc).getSort() == Type.OBJECT
-        ? new ConstantText(Type.getReturnType(call.desc), Kind.RESULT, Set.of(), call)
-        : null;
+    if (!chosen.test(call) || Type.getReturnType(call.desc).getSort() != Type.OBJECT) {
+      return open ? null : TextValues.looked(call, values);
+    }
+    return new ConstantText(Type.getReturnType(call.desc), Kind.RESULT, Set.of(), call);
   }
 
   private BasicValue onText(

@@ -216,7 +216,11 @@ final class MethodCalls {
 
   private static CallArgument argument(BasicValue value) {
     if (!(value instanceof ConstantText known)) {
-      return CallArgument.UNKNOWN;
+      boolean typed = value.isReference() && value.getType().getSort() == Type.OBJECT;
+      String type = typed ? value.getType().getClassName() : "java.lang.Object";
+      return type.equals("java.lang.Object") || type.equals("java.lang.String")
+          ? CallArgument.UNKNOWN
+          : CallArgument.of(type);
     }
     return switch (known.kind()) {
       case TEXT -> CallArgument.texts(known.texts().stream().sorted().toList(), /* cut= */ false);
@@ -225,7 +229,7 @@ final class MethodCalls {
           known.single() == null
               ? CallArgument.UNKNOWN
               : CallArgument.array(Integer.parseInt(known.single()));
-      case CLASS -> CallArgument.literal(known.single());
+      case CLASS -> CallArgument.of(known.single());
       case NUMBER, BUILDER, CLAUSES, RESULT -> CallArgument.UNKNOWN;
     };
   }

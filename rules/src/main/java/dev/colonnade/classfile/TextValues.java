@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import org.objectweb.asm.Type;
+import org.objectweb.asm.tree.MethodInsnNode;
 import org.objectweb.asm.tree.analysis.BasicValue;
 
 /** Values whose texts are known, made and put together. */
@@ -16,6 +17,9 @@ final class TextValues {
 
   private static final Type TEXT = Type.getType(String.class);
   static final Type BUILDER = Type.getObjectType("java/lang/StringBuilder");
+
+  /** Methods of entity managers that give back an object of the class that they are given. */
+  private static final Set<String> LOOK_UPS = Set.of("find", "get", "getReference", "load");
 
   private TextValues() {}
 
@@ -97,6 +101,18 @@ final class TextValues {
 
   static ConstantText number(int number) {
     return new ConstantText(Type.INT_TYPE, Kind.NUMBER, Set.of(String.valueOf(number)), null);
+  }
+
+  /** What is looked up by a class literal is of that class; null for other calls. */
+  static BasicValue looked(MethodInsnNode call, List<? extends BasicValue> values) {
+    if (LOOK_UPS.contains(call.name)) {
+      for (BasicValue value : values) {
+        if (value instanceof ConstantText known && known.kind() == Kind.CLASS) {
+          return new BasicValue(Type.getObjectType(known.single().replace('.', '/')));
+        }
+      }
+    }
+    return null;
   }
 
   /** What is known where two branches meet. */

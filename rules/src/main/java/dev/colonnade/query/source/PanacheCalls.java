@@ -101,6 +101,11 @@ final class PanacheCalls {
             .anyMatch(it -> ENTITIES.test(it) || REPOSITORIES.test(it));
   }
 
+  /** True for a method of Panache that deletes a single row. */
+  boolean isRowDeleted(Callee callee) {
+    return isRead(callee) && (isDeletion(callee) || callee.name().equals("deleteById"));
+  }
+
   /** Whether a row that has been read is deleted. */
   private static boolean isDeletion(Callee callee) {
     return callee.name().equals("delete")
@@ -233,7 +238,7 @@ final class PanacheCalls {
   }
 
   /** The entities that a call can be about: several for a base class of repositories. */
-  private List<Entity> entities(Callee callee) {
+  List<Entity> entities(Callee callee) {
     List<String> names = new ArrayList<>();
     if (supertypes.supertypes(callee.owner()).stream().anyMatch(ENTITIES)) {
       names.add(callee.owner());

@@ -134,6 +134,11 @@ final class QueryMethods {
     return result;
   }
 
+  /** True for an entity manager or a session. */
+  static boolean isSession(String owner) {
+    return PERSISTENCE.contains(owner);
+  }
+
   /** Where a query's text stands among the arguments, the first or behind a connection. */
   static int place(Callee callee) {
     return callee.descriptor().startsWith(CONNECTED_TEXT) ? 1 : 0;

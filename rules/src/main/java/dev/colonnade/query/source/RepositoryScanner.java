@@ -180,6 +180,7 @@ public final class RepositoryScanner {
       }
       // After the methods that are declared, which give their names to their queries.
       concrete.forEach(this::readInherited);
+      entities.ifPresent(it -> new Removals(classes, it).note());
       mapping.ifPresent(this::readMapping);
       aggregates.readMapping(places);
       List<NotUnderstood> unreadable = new ArrayList<>(generated.unreadable());
