@@ -17,6 +17,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -245,11 +246,13 @@ public final class ClassFiles {
 
   /**
    * The classes of the class path that carry one of the annotations: those in modules of the same
-   * build and in jars that say that they hold entities.
+   * build, in jars that say that they hold entities, and those that mapping files speak of.
    */
   public List<ClassFile> inLibraries(Set<DotName> annotations) {
     List<ClassFile> result = new ArrayList<>();
-    for (String name : libraries.candidates()) {
+    Set<String> names = new LinkedHashSet<>(libraries.candidates());
+    names.addAll(additions.keySet());
+    for (String name : names) {
       Optional<ClassFile> file =
           classes.containsKey(name) ? Optional.empty() : lookUp(DotName.createSimple(name));
       if (file.isPresent() && annotations.stream().anyMatch(file.get().info()::hasAnnotation)) {

@@ -15,6 +15,8 @@ final class HqlText {
       Pattern.compile(
           "(?i:\\bfetch\\s+all\\s+properties\\b)|#\\{\\s*#entityName\\s*}|[:?]#\\{([^{}]|\\{[^}]*})*}|[:?]\\$\\{[^}]*}");
 
+  private static final Pattern CLOSING = Pattern.compile("[)\\s]*");
+
   private final String written;
   private final StringBuilder clean = new StringBuilder();
 
@@ -38,7 +40,25 @@ final class HqlText {
       }
       start = matcher.end();
     }
-    copy(start, written.length());
+    copy(start, Math.max(start, end(written)));
+  }
+
+  /**
+   * Where the statement ends: before parentheses that close none, if nothing else follows.
+   * Hibernate ORM before 5 does not look at what stands there (its parser, tried with 4.2.21).
+   */
+  private static int end(String text) {
+    int depth = 0;
+    boolean quoted = false;
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
+      quoted ^= c == '\'';
+      depth += quoted ? 0 : c == '(' ? 1 : c == ')' ? -1 : 0;
+      if (depth < 0) {
+        return CLOSING.matcher(text).region(i, text.length()).matches() ? i : text.length();
+      }
+    }
+    return text.length();
   }
 
   private void copy(int start, int end) {

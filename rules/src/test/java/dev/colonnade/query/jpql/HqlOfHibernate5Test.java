@@ -46,4 +46,18 @@ final class HqlOfHibernate5Test {
     assertThat(database.translate("select count(*) from Booking b where harbour_id = 1"))
         .isInstanceOf(JpqlResult.NotTranslated.class);
   }
+
+  /** Hibernate ORM 4.2.21's parser takes the first two; no version takes the others. */
+  @Test
+  void parentheses_that_close_none_are_left_out_at_the_end() throws SQLException {
+    assertThat(sql("select b.id from Booking b where b.id = :id)"))
+        .isEqualTo(sql("select b.id from Booking b where b.id = :id"));
+    assertThat(
+            sql("delete Booking b where b.id in (select p.id from Pilot p where p.name = ')') )"))
+        .endsWith(" where p.name = ')')");
+    assertThat(database.translate("select b.id from Booking b where b.id = :id) and b.id = 2"))
+        .isInstanceOf(JpqlResult.NotTranslated.class);
+    assertThat(database.translate("select b.id from Booking b where (b.id = :id"))
+        .isInstanceOf(JpqlResult.NotTranslated.class);
+  }
 }

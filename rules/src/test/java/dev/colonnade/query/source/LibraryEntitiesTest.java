@@ -8,6 +8,8 @@ import dev.colonnade.mapping.Mapping;
 import dev.colonnade.mapping.NamingStrategy;
 import dev.colonnade.mapping.source.MappingReader;
 import dev.colonnade.mapping.source.MappingReading;
+import dev.colonnade.mapping.xml.MappingFiles;
+import dev.colonnade.mapping.xml.XmlMappings;
 import dev.colonnade.schema.Schema;
 import java.io.IOException;
 import java.io.OutputStream;
@@ -60,6 +62,37 @@ final class LibraryEntitiesTest {
         .isEqualTo(
             "select b.id from Berth b join Port b_port on b_port.id = b.port_id"
                 + " where b_port.name = :name");
+  }
+
+  @Test
+  void classes_of_jars_are_entities_where_a_mapping_file_says_so() throws IOException {
+    CompiledService service =
+        CompiledService.of(
+            base,
+            "package org.example.lib; public class Port { private long id; private String name; }",
+            "package org.example.lib; public class Other { private long id; }",
+            "package org.example.harbour; public class Dao {}");
+    Path jar = move(service, "org/example/lib", List.of("Port", "Other"));
+    Files.writeString(
+        service.classes().resolve("Port.hbm.xml"),
+        """
+        <hibernate-mapping default-access="field">
+          <class name="org.example.lib.Port" table="t_port">
+            <id name="id"/>
+            <property name="name" column="port_name"/>
+          </class>
+        </hibernate-mapping>
+        """);
+    XmlMappings files = MappingFiles.read(base, service.classes(), List.of());
+    ClassFiles classes = ClassFiles.read(base, service.classes(), files.classes(), List.of(jar));
+
+    Mapping mapping = new MappingReader(classes, Schema.EMPTY).read(NamingStrategy.JPA).mapping();
+
+    assertThat(mapping.entities()).extracting(Entity::name).containsExactly("Port");
+    assertThat(mapping.entity("Port").orElseThrow().table()).hasToString("t_port");
+    assertThat(mapping.entity("Port").orElseThrow().location())
+        .hasToString("target/classes/Port.hbm.xml:2");
+    assertThat(classes.unreadable()).isEmpty();
   }
 
   @Test
