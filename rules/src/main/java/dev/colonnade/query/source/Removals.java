@@ -35,12 +35,16 @@ final class Removals {
   /** Notes the entities; an object of which the compiler knew no class tells none. */
   void note() {
     for (ClassFile file : classes.all()) {
-      try {
-        classes.calls(file, this::isRemoval).forEach(this::note);
-      } catch (IOException e) {
-        // Whoever looks for queries in the same bodies says that they cannot be read.
-        continue;
-      }
+      calls(file).forEach(this::note);
+    }
+  }
+
+  /** None in a file that cannot be read: whoever looks for queries in the same bodies says so. */
+  private List<MethodCall> calls(ClassFile file) {
+    try {
+      return classes.calls(file, this::isRemoval);
+    } catch (IOException e) {
+      return List.of();
     }
   }
 
