@@ -19,7 +19,6 @@ import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.InList;
 import dev.colonnade.predicate.Predicate.NullTest;
 import dev.colonnade.predicate.Predicate.TruthTest;
-import dev.colonnade.query.Aggregate;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
 import dev.colonnade.query.FromItem.TableUse;
@@ -155,7 +154,8 @@ final class DemandBuilder {
   Demand build(TableUse use, Set<Integer> read, boolean decidesOrder) {
     int self = use.use();
     Set<Predicate> conditions = new LinkedHashSet<>();
-    Set<Identifier> output = new LinkedHashSet<>(outsideConditions(self));
+    Set<Predicate> implied = new LinkedHashSet<>();
+    Set<Identifier> output = new LinkedHashSet<>(OutputColumns.of(query, block, self));
     for (Conjunct conjunct : conjuncts) {
       Set<ColumnRef> columns = conjunct.predicate().columns();
       if (columns.stream().noneMatch(column -> column.use() == self)) {
@@ -166,6 +166,7 @@ final class DemandBuilder {
               && columns.stream().allMatch(column -> column.use() == self || isRead(column, read));
       if (!decidable) {
         columns.stream().filter(c -> c.use() == self).forEach(c -> output.add(c.column()));
+        implied.addAll(ofOr(conjunct, self));
       } else if (classes.absorbs(conjunct)) {
         joined(conjunct, self).forEach(output::add);
       } else {
@@ -173,14 +174,17 @@ final class DemandBuilder {
       }
     }
     addEqualities(self, read, conditions);
-    List<Predicate> sorted = new ArrayList<>(conditions);
-    sorted.sort(Comparator.comparing(Predicate::render));
+    List<Predicate> sorted = sorted(conditions);
     boolean correlated =
         sorted.stream()
             .flatMap(condition -> condition.columns().stream())
             .anyMatch(column -> !Operands.isSelf(column));
     return new Demand(
-        extractor(use).extract(withCarried(self, read, sorted)),
+        extractor(use)
+            .extract(
+                Stream.concat(
+                        withCarried(self, read, sorted).stream(), sorted(implied).stream())
+                    .toList()),
         sorted,
         inTableOrder(tables.get(self), block.columnsOf(self)),
         output,
@@ -192,6 +196,19 @@ final class DemandBuilder {
             ? new SingleRows(block, conjuncts, tables, classes, blockUses).followers(self)
             : Set.of(),
         conjuncts.size());
+  }
+
+  private static List<Predicate> sorted(Set<Predicate> conditions) {
+    return conditions.stream().sorted(Comparator.comparing(Predicate::render)).toList();
+  }
+
+  /** What an OR over this table and such that are read later asks of this one already. */
+  private List<Predicate> ofOr(Conjunct conjunct, int self) {
+    return OrRules.of(dialect).boundsEachTable().value() && conjunct.restricts().contains(self)
+        ? CommonFactors.ofTable(conjunct.predicate(), self).stream()
+            .map(it -> Conditions.map(it, column -> toSelf(column, self)))
+            .toList()
+        : List.of();
   }
 
   /** Columns that are compared with those of other tables, where their rows are asked for them. */
@@ -377,31 +394,5 @@ final class DemandBuilder {
         .map(term -> term.map(column -> toSelfOrEqual(column, self)))
         .distinct()
         .toList();
-  }
-
-  /** Columns of the use that are read for more than the conditions of its own block. */
-  private Set<Identifier> outsideConditions(int self) {
-    Set<ColumnRef> inConditions = new LinkedHashSet<>();
-    block.conjuncts().forEach(conjunct -> inConditions.addAll(conjunct.predicate().columns()));
-    Set<ColumnRef> elsewhere = new LinkedHashSet<>();
-    for (QueryBlock any : query.blocks()) {
-      any.projection().forEach(value -> elsewhere.addAll(value.columns()));
-      any.groupBy().forEach(value -> elsewhere.addAll(value.columns()));
-      any.orderBy().forEach(item -> elsewhere.addAll(item.expression().columns()));
-      for (Aggregate aggregate : any.aggregates()) {
-        aggregate.arguments().forEach(value -> elsewhere.addAll(value.columns()));
-      }
-      if (any.number() != block.number()) {
-        any.conjuncts().forEach(conjunct -> elsewhere.addAll(conjunct.predicate().columns()));
-      }
-    }
-    Set<Identifier> result = new LinkedHashSet<>();
-    for (Identifier column : block.columnsOf(self)) {
-      ColumnRef ref = new ColumnRef(self, column);
-      if (elsewhere.contains(ref) || !inConditions.contains(ref)) {
-        result.add(column);
-      }
-    }
-    return result;
   }
 }

@@ -51,14 +51,16 @@ final class OrderMatcher {
    * @param ofGroups true for an order of the groups of GROUP BY
    */
   boolean servesOrder(IndexEntry entry, Demand demand, KeyMatch match, boolean ofGroups) {
+    if (ofGroups && nulls.forbidsForGroups(demand.order())) {
+      return false; // even that of one group
+    }
     boolean oneRow =
         needsNoOrder(match, demand)
             && demand.order().stream().allMatch(item -> demand.isDecidedByRow(item.expression()));
     if (oneRow || demand.order().isEmpty()) {
       return true;
     }
-    if (isOfNullsOnly(demand.order().stream().map(OrderItem::expression), demand)
-        || (ofGroups && nulls.forbidsForGroups(demand.order()))) {
+    if (isOfNullsOnly(demand.order().stream().map(OrderItem::expression), demand)) {
       return false;
     }
     List<OrderItem> varying =

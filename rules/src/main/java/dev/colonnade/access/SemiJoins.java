@@ -8,6 +8,7 @@ import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.Exists;
 import dev.colonnade.predicate.Predicate.InSubquery;
+import dev.colonnade.predicate.Predicate.Not;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.Conjunct;
 import dev.colonnade.query.FromItem;
@@ -93,6 +94,12 @@ final class SemiJoins {
         pairs(conjunct, block).stream()
             .filter(it -> member || read.containsAll(outerUses(it, block)))
             .forEach(it -> result.add(new Conjunct(it, uses(it))));
+      } else if (conjunct.predicate() instanceof Not not
+          && not.part() instanceof InSubquery in
+          && isOf(in, block)) {
+        pairs(in, block).stream()
+            .filter(it -> isOfRow(outerUses(it, block), read))
+            .forEach(it -> result.add(new Conjunct(it, uses(it))));
       } else if (member && below.filter(it -> isWithin(it, joined)).isPresent()) {
         pairs(conjunct, below.get()).forEach(it -> result.add(new Conjunct(it, uses(it))));
         below.get().conjuncts().stream()
@@ -104,6 +111,11 @@ final class SemiJoins {
       }
     }
     return result;
+  }
+
+  /** True where NOT IN is asked once for each row of the tables around it. */
+  private static boolean isOfRow(Set<Integer> around, Set<Integer> read) {
+    return !around.isEmpty() && read.containsAll(around);
   }
 
   private static List<Predicate> pairs(Conjunct conjunct, QueryBlock below) {

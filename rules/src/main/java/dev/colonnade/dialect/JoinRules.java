@@ -24,6 +24,7 @@ import static dev.colonnade.dialect.Sources.MEMORY;
  * @param equatesOwnColumns true when an equality of two columns of one table carries values as well
  * @param carriesFromLater true when, of three tables or more in FROM, what the condition on a later
  *     one makes its column equal is carried to the column of an earlier one that it equals
+ * @param listOfExists whether what the select list of an EXISTS names is read
  */
 public record JoinRules(
     Fact<Boolean> distinct,
@@ -34,11 +35,23 @@ public record JoinRules(
     Fact<Boolean> carriesFromSubquery,
     Fact<FixedElsewhere> fixedElsewhere,
     Fact<Boolean> equatesOwnColumns,
-    Fact<Boolean> carriesFromLater) {
+    Fact<Boolean> carriesFromLater,
+    Fact<ListOfExists> listOfExists) {
   private static final Fact<Boolean> USUAL = Fact.of(true, MEMORY);
   private static final Fact<FixedElsewhere> IN_BOTH = Fact.of(FixedElsewhere.IN_BOTH, MEMORY);
+  private static final Fact<ListOfExists> LIST_MOOT = Fact.of(ListOfExists.NOT_READ, MEMORY);
   private static final Fact<Boolean> NO_STEPS = Fact.of(false, "classes of equal values instead");
   private static final Fact<Boolean> DERBY = Fact.of(false, "observed on Derby 10.16.1.1");
+
+  /** Whether the select list of an EXISTS counts. */
+  public enum ListOfExists {
+    /** No. */
+    NOT_READ,
+    /** Yes, unless the EXISTS, over one table and under no OR or NOT, becomes a join. */
+    READ_UNLESS_JOINED,
+    /** Yes. */
+    READ
+  }
 
   /** Where the one value of a column of a table that is read later is made use of. */
   public enum FixedElsewhere {
@@ -79,7 +92,8 @@ public record JoinRules(
               USUAL,
               IN_BOTH,
               USUAL,
-              NO_STEPS);
+              NO_STEPS,
+              LIST_MOOT);
       case "mysql" ->
           new JoinRules(
               Fact.of(false, CAUTION + "; MariaDB, of one origin, does not"),
@@ -90,7 +104,8 @@ public record JoinRules(
               USUAL,
               IN_BOTH,
               USUAL,
-              NO_STEPS);
+              NO_STEPS,
+              LIST_MOOT);
       case "h2" ->
           new JoinRules(
               USUAL,
@@ -101,7 +116,8 @@ public record JoinRules(
               USUAL,
               IN_BOTH,
               USUAL,
-              NO_STEPS);
+              NO_STEPS,
+              LIST_MOOT);
       case "derby" ->
           new JoinRules(
               USUAL,
@@ -112,7 +128,8 @@ public record JoinRules(
               DERBY,
               Fact.of(FixedElsewhere.IN_ORDER, "observed on Derby 10.16.1.1 with foodmart"),
               DERBY,
-              NO_STEPS);
+              NO_STEPS,
+              LIST_MOOT);
       case "sqlite" ->
           new JoinRules(
               USUAL,
@@ -127,7 +144,18 @@ public record JoinRules(
                       + " earlier ones yield distinct orders, from memory; observed on SQLite"
                       + " 3.54.1"),
               USUAL,
-              NO_STEPS);
+              NO_STEPS,
+              dialect
+                  .version()
+                  .choose(
+                      Fact.of(
+                          ListOfExists.READ_UNLESS_JOINED,
+                          "source, select.c, existsToJoin, from memory; observed on SQLite 3.54.1"),
+                      Fact.of(
+                          ListOfExists.READ,
+                          "EXISTS is joined from 3.51 on, release notes, " + MEMORY),
+                      3,
+                      51));
       case "hsqldb" ->
           new JoinRules(
               USUAL,
@@ -141,8 +169,11 @@ public record JoinRules(
               Fact.of(
                   true,
                   "source, RangeVariableResolver.java, expandConditions; observed on HSQLDB 2.7.4"
-                      + " with foodmart"));
-      default -> new JoinRules(USUAL, USUAL, USUAL, USUAL, USUAL, USUAL, IN_BOTH, USUAL, NO_STEPS);
+                      + " with foodmart"),
+              LIST_MOOT);
+      default ->
+          new JoinRules(
+              USUAL, USUAL, USUAL, USUAL, USUAL, USUAL, IN_BOTH, USUAL, NO_STEPS, LIST_MOOT);
     };
   }
 }

@@ -69,6 +69,25 @@ public record QueryBlock(
         columns);
   }
 
+  /** The same block, of which these columns are read as well. */
+  public QueryBlock withColumns(Set<ColumnRef> further) {
+    Set<ColumnRef> all = new LinkedHashSet<>(columns);
+    further.stream().sorted().forEach(all::add);
+    return new QueryBlock(
+        number,
+        parent,
+        role,
+        from,
+        conjuncts,
+        projection,
+        aggregates,
+        groupBy,
+        distinct,
+        orderBy,
+        limit,
+        all);
+  }
+
   /** The tables among the FROM items. */
   public List<TableUse> tables() {
     return from.stream().filter(TableUse.class::isInstance).map(TableUse.class::cast).toList();

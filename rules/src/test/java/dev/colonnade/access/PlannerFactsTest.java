@@ -190,6 +190,10 @@ class PlannerFactsTest {
     String last = groups + " nulls last";
     assertThat(candidate(Dialects.sqlite(), "berth_pier_length", last).orderServed())
         .isEqualTo(Optional.of(false));
+    String ofOne =
+        "select id from booking where vessel = 1 and id = 2 group by id order by id nulls last";
+    assertThat(candidate(Dialects.sqlite(), "booking_vessel_id", ofOne).orderServed())
+        .isEqualTo(Optional.of(false));
     String first = groups + " nulls first";
     assertThat(candidate(Dialects.sqlite(), "berth_pier_length", first).orderServed())
         .isEqualTo(Optional.of(true));
@@ -276,5 +280,60 @@ class PlannerFactsTest {
                     .replace("*", "vessel, max(berth) berth")
                     .replace("booking)", "booking group by vessel)")))
         .isEmpty();
+  }
+
+  /** As foodmart's query 5616 is planned by PostgreSQL 18.6, and by MariaDB 11.4.5 alike. */
+  @Test
+  void an_or_over_two_tables_bounds_the_one_that_is_read_first_where_every_branch_restricts_it() {
+    String both =
+        "select b.depth from berth b, booking k"
+            + " where (b.pier = 1 and k.fee = 5) or (b.pier = 2 and k.fee > 7)";
+    String one =
+        "select b.depth from berth b, booking k where (b.pier = 1 and k.fee = 5) or k.fee > 7";
+    for (Dialect dialect : List.of(Dialects.postgresql(), Dialects.mariadb())) {
+      assertThat(first(dialect, "berth_pier_length", both)).containsExactly("pier");
+      assertThat(first(dialect, "berth_pier_length", one)).isEmpty();
+    }
+    assertThat(first(Dialects.sqlite(), "berth_pier_length", both)).isEmpty();
+  }
+
+  private static List<String> first(Dialect dialect, String index, String sql) {
+    return candidateAfterNothing(dialect, index, sql).matching().stream()
+        .map(Expression::render)
+        .toList();
+  }
+
+  /** As query 22 of TPC-H and 69 of TPC-DS are planned by SQLite 3.54.1. */
+  @Test
+  void sqlite_reads_the_select_list_of_an_exists_that_stays_a_subquery() {
+    String asked = "select b.id from berth b where %s (select %s from booking k%s)";
+    String one = " where k.berth = b.id";
+    assertThat(covers(Dialects.sqlite(), String.format(asked, "not exists", "*", one))).isFalse();
+    assertThat(covers(Dialects.sqlite(), String.format(asked, "not exists", "k.fee", one)))
+        .isFalse();
+    assertThat(covers(Dialects.sqlite(), String.format(asked, "not exists", "1", one))).isTrue();
+    assertThat(covers(Dialects.sqlite(), String.format(asked, "exists", "*", one))).isTrue();
+    assertThat(
+            covers(
+                Dialects.sqlite(),
+                String.format(asked, "exists", "k.*", ", berth m where k.berth = b.id")))
+        .isFalse();
+    assertThat(covers(Dialects.postgresql(), String.format(asked, "not exists", "*", one)))
+        .isTrue();
+  }
+
+  private static boolean covers(Dialect dialect, String sql) {
+    return candidate(dialect, "booking_berth", sql).covering();
+  }
+
+  /** As foodmart's query 6741 is planned by H2 2.5.252. */
+  @Test
+  void h2_takes_a_condition_out_of_two_pairs_only() {
+    String pairs =
+        "select id from berth where (pier = 1 and depth = 2) or (depth = 3 and pier = 1)";
+    assertThat(matching(Dialects.h2(), "berth_pier_length", pairs)).containsExactly("pier");
+    String more =
+        "select id from berth where (pier = 1 and depth = 2 and id > 4) or (pier = 1 and depth = 3)";
+    assertThat(matching(Dialects.h2(), "berth_pier_length", more)).isEmpty();
   }
 }

@@ -6,6 +6,7 @@ import dev.colonnade.predicate.Expression;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.OuterJoinReading;
 import dev.colonnade.query.QueryBlock;
+import dev.colonnade.query.sql.ExistsLists.SelectList;
 import dev.colonnade.schema.Schema;
 import dev.colonnade.sql.ParsedSql;
 import dev.colonnade.sql.SqlParser;
@@ -26,6 +27,7 @@ final class ReadingState {
   private final BooleanRules booleans;
   private final Deque<Statement> roots = new ArrayDeque<>();
   private final Map<Integer, List<Set<Expression>>> windows = new TreeMap<>();
+  private final Map<Integer, SelectList> listsOfExists = new TreeMap<>();
   private final SqlParser parser;
   private final Names names;
   private final ParsedSql parsed;
@@ -107,6 +109,16 @@ final class ReadingState {
   /** The window functions of the blocks. */
   Map<Integer, List<Set<Expression>>> windows() {
     return windows;
+  }
+
+  /** What the select list of an EXISTS names. */
+  void listOfExists(int block, SelectList list) {
+    listsOfExists.put(block, list);
+  }
+
+  /** The select lists of EXISTS by their blocks. */
+  Map<Integer, SelectList> listsOfExists() {
+    return listsOfExists;
   }
 
   /** The statement, or the definition of the view, that is being read. */

@@ -48,7 +48,7 @@ final class SelectReader {
   /**
    * Reads and finishes the block.
    *
-   * @param withProjection false under EXISTS, where the select list is not evaluated
+   * @param withProjection false under EXISTS, whose select list yields nothing
    */
   RowShape read(PlainSelect select, boolean withProjection) {
     rejectUnmodelled(select);
@@ -59,6 +59,8 @@ final class SelectReader {
     Map<Identifier, Expression> aliases = new HashMap<>();
     if (withProjection) {
       select.getSelectItems().forEach(item -> selectItem(item, aliases));
+    } else {
+      block.state().listOfExists(block.number(), ExistsLists.of(select, block.scope()));
     }
     if (block.state().names().aliasesInWhere()) {
       block.scope().showAliases(aliases);

@@ -2,11 +2,14 @@ package dev.colonnade.query.sql;
 
 import dev.colonnade.dialect.BooleanRules;
 import dev.colonnade.dialect.DerivedTableRules;
+import dev.colonnade.dialect.JoinRules;
+import dev.colonnade.dialect.JoinRules.ListOfExists;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.OuterJoinRules;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.OuterJoinReading;
 import dev.colonnade.query.Query;
+import dev.colonnade.query.QueryBlock;
 import dev.colonnade.query.QuerySource;
 import dev.colonnade.query.QueryText;
 import dev.colonnade.query.StatementKind;
@@ -37,6 +40,7 @@ public final class StatementParser {
   private final SqlParser parser;
   private final Names names;
   private final DerivedTableRules derivedTables;
+  private final ListOfExists listOfExists;
   private final OuterJoinReading outerJoins;
   private final BooleanRules booleans;
 
@@ -46,6 +50,7 @@ public final class StatementParser {
     this.parser = new SqlParser(dialect.shortName());
     this.names = new Names(dialect.shortName());
     this.derivedTables = DerivedTableRules.of(dialect);
+    this.listOfExists = JoinRules.of(dialect).listOfExists().value();
     this.outerJoins = reading(OuterJoinRules.of(dialect));
     this.booleans = BooleanRules.of(dialect);
   }
@@ -100,8 +105,10 @@ public final class StatementParser {
     ReadingState state =
         new ReadingState(schema, parser, names, derivedTables, outerJoins, booleans, parsed);
     StatementKind kind = read(statements.get(0), state);
+    List<QueryBlock> blocks =
+        ExistsLists.read(state.blocks(), state.listsOfExists(), listOfExists);
     return new Query(
-        text, kind, new PushedConditions(derivedTables, state.windows()).into(state.blocks()));
+        text, kind, new PushedConditions(derivedTables, state.windows()).into(blocks));
   }
 
   private static StatementKind read(Statement statement, ReadingState state) {
