@@ -182,8 +182,7 @@ final class DemandBuilder {
     return new Demand(
         extractor(use)
             .extract(
-                Stream.concat(
-                        withCarried(self, read, sorted).stream(), sorted(implied).stream())
+                Stream.concat(withCarried(self, read, sorted).stream(), sorted(implied).stream())
                     .toList()),
         sorted,
         inTableOrder(tables.get(self), block.columnsOf(self)),

@@ -333,7 +333,8 @@ class PlannerFactsTest {
         "select id from berth where (pier = 1 and depth = 2) or (depth = 3 and pier = 1)";
     assertThat(matching(Dialects.h2(), "berth_pier_length", pairs)).containsExactly("pier");
     String more =
-        "select id from berth where (pier = 1 and depth = 2 and id > 4) or (pier = 1 and depth = 3)";
+        "select id from berth where (pier = 1 and depth = 2 and id > 4) or (pier = 1 and depth ="
+            + " 3)";
     assertThat(matching(Dialects.h2(), "berth_pier_length", more)).isEmpty();
   }
 }

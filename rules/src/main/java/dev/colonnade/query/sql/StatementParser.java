@@ -2,9 +2,9 @@ package dev.colonnade.query.sql;
 
 import dev.colonnade.dialect.BooleanRules;
 import dev.colonnade.dialect.DerivedTableRules;
+import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.JoinRules;
 import dev.colonnade.dialect.JoinRules.ListOfExists;
-import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.OuterJoinRules;
 import dev.colonnade.query.BlockRole;
 import dev.colonnade.query.OuterJoinReading;
@@ -105,10 +105,8 @@ public final class StatementParser {
     ReadingState state =
         new ReadingState(schema, parser, names, derivedTables, outerJoins, booleans, parsed);
     StatementKind kind = read(statements.get(0), state);
-    List<QueryBlock> blocks =
-        ExistsLists.read(state.blocks(), state.listsOfExists(), listOfExists);
-    return new Query(
-        text, kind, new PushedConditions(derivedTables, state.windows()).into(blocks));
+    List<QueryBlock> blocks = ExistsLists.read(state.blocks(), state.listsOfExists(), listOfExists);
+    return new Query(text, kind, new PushedConditions(derivedTables, state.windows()).into(blocks));
   }
 
   private static StatementKind read(Statement statement, ReadingState state) {
