@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
 import java.util.function.Predicate;
@@ -40,6 +41,7 @@ final class ConstantTexts extends BasicInterpreter {
   private final OwnMethods own;
   private final boolean open;
   private final Map<AbstractInsnNode, Set<String>> calledOn = new HashMap<>();
+  private final Map<AbstractInsnNode, Map<String, Set<String>>> defined = new HashMap<>();
   private final KnownArrays arrays = new KnownArrays();
 
   /**
@@ -78,6 +80,11 @@ final class ConstantTexts extends BasicInterpreter {
   /** Names of methods called on what the call gave back. */
   Set<String> calledOn(AbstractInsnNode call) {
     return calledOn.getOrDefault(call, Set.of());
+  }
+
+  /** What is defined on what the call gave back, by name; nothing for what is not known. */
+  Map<String, Set<String>> defined(AbstractInsnNode call) {
+    return defined.getOrDefault(call, Map.of());
   }
 
   /** True for a call on a builder, of texts or of statements. */
@@ -263,6 +270,11 @@ final class ConstantTexts extends BasicInterpreter {
         calledOn
             .computeIfAbsent((AbstractInsnNode) receiver.identity(), it -> new TreeSet<>())
             .add(call.name);
+        if (call.name.equals("define") && arguments(values).get(0) != null) {
+          defined
+              .computeIfAbsent((AbstractInsnNode) receiver.identity(), it -> new TreeMap<>())
+              .put(arguments(values).get(0), TextValues.known(values.get(2), TEXT));
+        }
         return TextCalls.returnsAlike(call) ? receiver : null;
       }
       if (receiver.kind() == Kind.BUILDER) {

@@ -1,6 +1,7 @@
 package dev.colonnade.classfile;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -18,6 +19,8 @@ import java.util.Set;
  * @param line line of the call in the source; empty where the class was compiled without lines
  * @param arguments what is known of each argument, the receiver left out
  * @param followedBy names of methods called on the call's result, as far as it keeps its type
+ * @param defined the texts that the result is told to put in the place of a name; none where they
+ *     are not known
  */
 public record MethodCall(
     String caller,
@@ -28,12 +31,14 @@ public record MethodCall(
     Optional<String> sourceFile,
     OptionalInt line,
     List<CallArgument> arguments,
-    Set<String> followedBy) {
+    Set<String> followedBy,
+    Map<String, Set<String>> defined) {
 
   /** Copies the collections. */
   public MethodCall {
     arguments = List.copyOf(arguments);
     followedBy = Set.copyOf(followedBy);
+    defined = Map.copyOf(defined);
   }
 
   /**

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
 import org.objectweb.asm.tree.MethodInsnNode;
@@ -98,7 +99,9 @@ final class TextCalls {
   /** True where a chain of calls goes on with the same query: its methods give it back. */
   static boolean returnsAlike(MethodInsnNode call) {
     String type = Type.getReturnType(call.desc).getInternalName();
-    return type.endsWith("Query") || type.equals(call.owner) || type.endsWith("Spec");
+    return type.equals(call.owner)
+        || call.name.equals("define")
+        || Stream.of("Query", "Spec", "SqlStatement").anyMatch(type::endsWith);
   }
 
   /** True for methods that leave a builder's text as it is. */

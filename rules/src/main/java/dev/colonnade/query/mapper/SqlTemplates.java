@@ -7,6 +7,8 @@ import dev.colonnade.query.mapper.XmlNode.Element;
 import dev.colonnade.query.mapper.XmlNode.Text;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -49,6 +51,45 @@ public final class SqlTemplates {
     Element statement =
         new Element(TemplateParser.STATEMENT, Map.of(), List.of(new Text(text, 1)), 1);
     return read(id, location, () -> statement, attributes);
+  }
+
+  /**
+   * The texts that a statement becomes by what is defined for its attributes, at most {@value
+   * Variants#MOST_VARIANTS}. A list behind IN stays.
+   *
+   * @param defined the texts for each name; none where they are not known
+   * @param open what stands for an attribute that is not known
+   */
+  public static List<String> defined(String sql, Map<String, Set<String>> defined, String open) {
+    List<String> texts = List.of("");
+    Matcher attribute = DEFINED.matcher(sql);
+    int done = 0;
+    while (attribute.find()) {
+      String escaped = attribute.group(1);
+      String name = String.valueOf(attribute.group(2));
+      if (escaped == null && !defined.containsKey(name) && isList(sql, attribute)) {
+        continue;
+      }
+      Set<String> known = escaped == null ? defined.getOrDefault(name, Set.of()) : Set.of(escaped);
+      String before = sql.substring(done, attribute.start());
+      texts =
+          texts.stream()
+              .flatMap(
+                  text ->
+                      (known.isEmpty() ? Set.of(open) : new TreeSet<>(known))
+                          .stream().map(it -> text + before + it))
+              .limit(Variants.MOST_VARIANTS)
+              .toList();
+      done = attribute.end();
+    }
+    String rest = sql.substring(done);
+    return texts.stream().map(text -> text + rest).toList();
+  }
+
+  /** Whether an attribute is alone in parentheses. */
+  private static boolean isList(String sql, Matcher attribute) {
+    return sql.substring(0, attribute.start()).stripTrailing().endsWith("(")
+        && sql.substring(attribute.end()).stripLeading().startsWith(")");
   }
 
   /** A statement that is a string template, which may include templates of the group. */

@@ -13,6 +13,7 @@ import dev.colonnade.query.QueryText;
 import dev.colonnade.query.UnanalysedQuery;
 import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.mapper.OpenTexts;
+import dev.colonnade.query.mapper.SqlTemplates;
 import dev.colonnade.query.source.Forwarders.Forwarder;
 import dev.colonnade.query.source.QueryMethods.Language;
 import dev.colonnade.query.source.SourceLocator.Place;
@@ -181,7 +182,7 @@ public final class BodyScanner {
       if (texts.isEmpty()) {
         unanalysed.add(new UnanalysedQuery(id, location, AT_RUN_TIME + " in " + at(call)));
       }
-      BuiltTexts built = BuiltTexts.of(texts);
+      BuiltTexts built = BuiltTexts.of(QueryMethods.isJdbi(call) ? defined(texts, call) : texts);
       if (built.open()) {
         unanalysed.add(
             new UnanalysedQuery(
@@ -219,6 +220,13 @@ public final class BodyScanner {
           queries.add(new QueryText(id, location, QuerySource.METHOD_BODY, text, sql(text)));
         }
       }
+    }
+
+    private static List<String> defined(List<String> texts, MethodCall call) {
+      return texts.stream()
+          .flatMap(text -> SqlTemplates.defined(text, call.defined(), "${text}").stream())
+          .distinct()
+          .toList();
     }
 
     /** Without what Hibernate and jOOQ put something else for: {@code {b.*}}, {@code {0}}. */

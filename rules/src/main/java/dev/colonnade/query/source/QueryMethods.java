@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.classfile.MethodCall;
 import dev.colonnade.classfile.MethodCall.Callee;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -137,6 +138,12 @@ final class QueryMethods {
   /** True for an entity manager or a session. */
   static boolean isSession(String owner) {
     return PERSISTENCE.contains(owner);
+  }
+
+  /** Whether a call gives Jdbi a text, in which attributes stand in angle brackets. */
+  static boolean isJdbi(MethodCall call) {
+    String owner = call.callee().owner();
+    return owner.startsWith("org.jdbi.v3.") || owner.startsWith("org.skife.jdbi.v2.");
   }
 
   /** Where a query's text stands among the arguments, the first or behind a connection. */

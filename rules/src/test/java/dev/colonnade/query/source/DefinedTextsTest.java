@@ -4,11 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.tuple;
 
 import dev.colonnade.classfile.ClassFiles;
+import dev.colonnade.mapping.source.MappingReader;
 import dev.colonnade.query.mapper.MapperReader;
 import dev.colonnade.query.mapper.SqlTemplates;
+import dev.colonnade.query.source.shed.StoreHandles;
 import dev.colonnade.query.source.shed.Stores;
 import dev.colonnade.query.source.shed.Stores.DrySheds;
 import dev.colonnade.query.source.shed.Stores.Sheds;
+import dev.colonnade.schema.Schema;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -58,16 +61,50 @@ final class DefinedTextsTest {
     assertThat(found.withoutText()).isEqualTo(0);
   }
 
-  private FoundQueries scan() throws Exception {
-    Path folder = Path.of("dev/colonnade/query/source/shed");
-    Path classes = Path.of(Stores.class.getResource("/" + folder + "/Stores.class").toURI());
-    Path copies = Files.createDirectories(base.resolve(folder));
-    try (Stream<Path> files = Files.list(classes.getParent())) {
-      for (Path file :
-          files.filter(it -> it.getFileName().toString().startsWith("Stores")).toList()) {
-        Files.copy(file, copies.resolve(file.getFileName().toString()));
-      }
+  @Test
+  void texts_given_to_handles_have_what_is_defined() throws Exception {
+    FoundQueries found =
+        new BodyScanner(base, List.of())
+            .scan(
+                copied(),
+                new MappingReader(ClassFiles.read(base, base), Schema.EMPTY).guess().mapping(),
+                "h2");
+    Map<String, Set<String>> ours = new TreeMap<>();
+    found
+        .queries()
+        .forEach(
+            it ->
+                ours.computeIfAbsent(it.id().replaceAll(".*[.]", ""), id -> new TreeSet<>())
+                    .add(flat(it.sql())));
+    Map<String, Set<String>> theirs = new TreeMap<>();
+    Jdbi jdbi = stores("handles");
+    String[] method = new String[1];
+    jdbi.setSqlLogger(
+        new SqlLogger() {
+          @Override
+          public void logAfterExecution(StatementContext context) {
+            theirs
+                .computeIfAbsent(method[0], it -> new TreeSet<>())
+                // The parser of parameters takes the backslash away later.
+                .add(flat(context.getRenderedSql().replace("\\<", "<")));
+          }
+        });
+    StoreHandles handles = new StoreHandles(jdbi);
+    for (boolean yes : new boolean[] {true, false}) {
+      method[0] = "find";
+      handles.find(yes);
+      method[0] = "codes";
+      handles.codes(yes);
     }
+    method[0] = "remove";
+    handles.remove(List.of(1));
+    assertThat(ours).isEqualTo(theirs);
+    assertThat(found.unanalysed())
+        .extracting(it -> it.id().replaceAll(".*[.]", ""))
+        .containsExactly("ids");
+  }
+
+  private FoundQueries scan() throws Exception {
     return SqlMethods.scan(
         new SqlMethods.Setting(
             base,
@@ -76,11 +113,23 @@ final class DefinedTextsTest {
             List.of(),
             new MapperReader(base, "h2", Map.of()),
             new SqlTemplates("h2")),
-        ClassFiles.read(base, base));
+        copied());
+  }
+
+  private ClassFiles copied() throws Exception {
+    Path folder = Path.of("dev/colonnade/query/source/shed");
+    Path classes = Path.of(Stores.class.getResource("/" + folder + "/Stores.class").toURI());
+    Path copies = Files.createDirectories(base.resolve(folder));
+    try (Stream<Path> files = Files.list(classes.getParent())) {
+      for (Path file : files.toList()) {
+        Files.copy(file, copies.resolve(file.getFileName().toString()));
+      }
+    }
+    return ClassFiles.read(base, base);
   }
 
   private static String flat(String sql) {
-    return sql.replaceAll("\\$\\{ids}|:__ids_0", "?").strip();
+    return sql.replaceAll("\\$\\{ids}|:__ids_0|<ids>", "?").replaceAll("\\s+", " ").strip();
   }
 
   private static String shortened(String id) {
@@ -88,16 +137,22 @@ final class DefinedTextsTest {
         .replaceAll("^Stores[.](Sheds|DrySheds|Cranes)[.]", "$1.");
   }
 
-  private static Map<String, Set<String>> theirs() {
-    Map<String, Set<String>> texts = new TreeMap<>();
+  private static Jdbi stores(String database) {
     Jdbi jdbi =
-        Jdbi.create("jdbc:h2:mem:stores;DB_CLOSE_DELAY=-1").installPlugin(new SqlObjectPlugin());
+        Jdbi.create("jdbc:h2:mem:" + database + ";DB_CLOSE_DELAY=-1")
+            .installPlugin(new SqlObjectPlugin());
     jdbi.useHandle(
         handle -> {
           for (String table : List.of("shed", "dry_shed", "crane")) {
             handle.execute("create table " + table + " (id int, code varchar, closed boolean)");
           }
         });
+    return jdbi;
+  }
+
+  private static Map<String, Set<String>> theirs() {
+    Map<String, Set<String>> texts = new TreeMap<>();
+    Jdbi jdbi = stores("objects");
     jdbi.setSqlLogger(
         new SqlLogger() {
           @Override
