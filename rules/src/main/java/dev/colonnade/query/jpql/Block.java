@@ -90,6 +90,10 @@ final class Block {
               .orElseThrow(
                   () -> UntranslatableException.at(treat.simplePath(), type + " is no entity"));
       EntityUse use = paths.entity(node(treat.path()));
+      boolean joined = scope.source(treat.path().getText()).isEmpty();
+      if (scope.certain && joined && use.scope.equals(scope)) {
+        use.keep(statement.mapping.concreteTypes(subtype));
+      }
       return continued(new Paths.Node.AtSource(use.treatedAs(subtype)), treat.pathContinuation());
     }
     if (path.collectionValueNavigablePath() != null) {

@@ -192,14 +192,28 @@ final class Comparisons {
         default -> throw new UntranslatableException("classes are only equal or not", 0, 0);
       };
     }
-    if (other instanceof Value.TypeName name
-        && of.use().entity.inheritance() == Inheritance.TABLE_PER_CLASS
-        && !statement.mapping.subtypes(of.use().entity).isEmpty()) {
-      int number = statement.mapping.concreteTypes(of.use().entity).indexOf(name.entity());
+    if (other instanceof Value.TypeName name && of.use().isUnion()) {
+      int number = new EntityTables(statement).number(name.entity());
       return of.use().alias + "." + EntityTables.CLASS_NUMBER + " " + operator + " " + number;
     }
     String column = typeColumn(of.use());
     return column + " " + operator + " " + tuple(columns(other, Value.Columns.of(column)));
+  }
+
+  /**
+   * Leaves out the tables of classes that a comparison of classes rules out.
+   *
+   * @param among whether the class is one of these, or none of them
+   */
+  void narrow(QueryScope scope, Value subject, boolean among, List<Value> classes) {
+    boolean named = classes.stream().allMatch(Value.TypeName.class::isInstance);
+    if (named && subject instanceof Value.TypeOf of && of.use().scope.equals(scope)) {
+      of.use()
+          .keep(
+              statement.mapping.concreteTypes(of.use().entity).stream()
+                  .filter(it -> classes.contains(new Value.TypeName(it)) == among)
+                  .toList());
+    }
   }
 
   private static boolean isByTables(Entity entity) {

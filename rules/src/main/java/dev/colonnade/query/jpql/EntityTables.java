@@ -34,18 +34,29 @@ final class EntityTables {
         || statement.mapping.subtypes(entity).isEmpty()) {
       return statement.names.write(entity.table());
     }
+    return union(entity, statement.mapping.concreteTypes(entity));
+  }
+
+  /**
+   * The union of the tables of some of the classes, in which classes are numbered as in that of
+   * all.
+   */
+  String union(Entity entity, List<Entity> wanted) {
     List<Entity> types = statement.mapping.concreteTypes(entity);
     Set<Identifier> all = new LinkedHashSet<>();
     types.forEach(type -> all.addAll(columns(type)));
     List<String> selects = new ArrayList<>();
     for (int i = 0; i < types.size(); i++) {
+      if (!wanted.contains(types.get(i))) {
+        continue;
+      }
       Set<Identifier> own = columns(types.get(i));
       List<String> items = new ArrayList<>();
       for (Identifier column : all) {
         String name = statement.names.write(column);
         items.add(own.contains(column) ? name : "null as " + name);
       }
-      items.add(i + " as " + CLASS_NUMBER);
+      items.add(number(types.get(i)) + " as " + CLASS_NUMBER);
       selects.add(
           "select "
               + String.join(", ", items)
@@ -53,6 +64,15 @@ final class EntityTables {
               + statement.names.write(types.get(i).table()));
     }
     return "(" + String.join(" union all ", selects) + ")";
+  }
+
+  /**
+   * The number of a class under tables per class, counted from the class at the top (Hibernate ORM
+   * 7.4 numbers them so).
+   */
+  int number(Entity type) {
+    Entity top = statement.mapping.root(type);
+    return type.equals(top) ? 0 : statement.mapping.subtypes(top).indexOf(type) + 1;
   }
 
   private static Set<Identifier> columns(Entity entity) {

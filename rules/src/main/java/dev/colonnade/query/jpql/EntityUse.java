@@ -51,6 +51,24 @@ final class EntityUse implements Source {
     aliases.put(entity.table(), alias);
   }
 
+  /** True where the rows come from a table for each class. */
+  boolean isUnion() {
+    return entity.inheritance() == Inheritance.TABLE_PER_CLASS
+        && !mapping.subtypes(entity).isEmpty();
+  }
+
+  /** Leaves out the tables of other classes: their rows cannot fulfil the query's condition. */
+  void keep(List<Entity> types) {
+    List<Entity> kept =
+        scope.classes.getOrDefault(alias, mapping.concreteTypes(entity)).stream()
+            .filter(types::contains)
+            .toList();
+    if (isUnion() && !kept.isEmpty()) {
+      scope.classes.put(alias, kept);
+      root.stand(alias, new EntityTables(scope.statement).union(entity, kept));
+    }
+  }
+
   /** The same rows, seen as a subclass. */
   EntityUse treatedAs(Entity subtype) {
     EntityUse treated = new EntityUse(subtype, alias, scope, root, outer);

@@ -24,8 +24,8 @@ final class FromClause {
   /** One joined table, perhaps with others in parentheses. */
   static final class Join {
     final Kind kind;
-    final String table;
     final String alias;
+    String table;
     final List<String> conditions = new ArrayList<>();
     final List<Join> nested = new ArrayList<>();
 
@@ -33,6 +33,11 @@ final class FromClause {
       this.kind = kind;
       this.table = table;
       this.alias = alias;
+    }
+
+    private void stand(String writtenFor, String other) {
+      table = alias.equals(writtenFor) ? other : table;
+      nested.forEach(join -> join.stand(writtenFor, other));
     }
 
     private boolean mentions(String other) {
@@ -51,8 +56,8 @@ final class FromClause {
 
   /** A table that stands by itself, with what is joined to it. */
   static final class Root {
-    final String table;
     final String alias;
+    String table;
     final List<Join> joins = new ArrayList<>();
 
     /** Aliases of joins that give each row once at most and are not needed to tell which rows. */
@@ -61,6 +66,12 @@ final class FromClause {
     Root(String table, String alias) {
       this.table = table;
       this.alias = alias;
+    }
+
+    /** Reads the rows of an alias from another table or subquery with the same columns. */
+    void stand(String writtenFor, String other) {
+      table = alias.equals(writtenFor) ? other : table;
+      joins.forEach(join -> join.stand(writtenFor, other));
     }
 
     Join join(Kind kind, String joined, String joinedAlias) {

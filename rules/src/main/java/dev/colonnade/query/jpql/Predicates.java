@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.hibernate.grammars.hql.HqlParser;
 import org.hibernate.grammars.hql.HqlParser.PredicateContext;
 
@@ -16,6 +17,31 @@ final class Predicates {
 
   Predicates(Block block) {
     this.block = block;
+  }
+
+  /** Expressions that give a value where a part of them has none. */
+  private static final Pattern REPLACES_NULL =
+      Pattern.compile("(?i)coalesce\\(|ifnull\\(|nvl\\(|case");
+
+  /** The condition of a WHERE: rows that do not fulfil each of its parts are not in the result. */
+  String where(PredicateContext predicate) {
+    if (predicate instanceof HqlParser.GroupedPredicateContext grouped) {
+      return "(" + where(grouped.predicate()) + ")";
+    }
+    if (predicate instanceof HqlParser.AndPredicateContext and) {
+      return where(and.predicate(0)) + " and " + where(and.predicate(1));
+    }
+    boolean compares =
+        predicate instanceof HqlParser.BinaryExpressionPredicateContext
+            || predicate instanceof HqlParser.BetweenPredicateContext
+            || predicate instanceof HqlParser.InPredicateContext
+            || predicate instanceof HqlParser.LikePredicateContext;
+    block.scope.certain = compares && !REPLACES_NULL.matcher(predicate.getText()).find();
+    try {
+      return sql(predicate);
+    } finally {
+      block.scope.certain = false;
+    }
   }
 
   /** A condition. */
@@ -39,14 +65,7 @@ final class Predicates {
           : "not " + enclosed(sql(not.predicate()));
     }
     if (predicate instanceof HqlParser.BinaryExpressionPredicateContext binary) {
-      return duration(binary)
-          .or(() -> byOtherKey(binary))
-          .orElseGet(
-              () ->
-                  block.comparisons.compare(
-                      block.expressions.value(binary.expression(0)),
-                      operator(binary),
-                      block.expressions.value(binary.expression(1))));
+      return duration(binary).or(() -> byOtherKey(binary)).orElseGet(() -> compare(binary));
     }
     if (predicate instanceof HqlParser.UnaryIsPredicateContext unary) {
       return is(unary);
@@ -87,6 +106,15 @@ final class Predicates {
       return truth(block.expressions.value(truth.expression()), true);
     }
     throw UntranslatableException.at(predicate, "this condition is not translated");
+  }
+
+  private String compare(HqlParser.BinaryExpressionPredicateContext binary) {
+    Value left = block.expressions.value(binary.expression(0));
+    Value right = block.expressions.value(binary.expression(1));
+    if (block.scope.certain) {
+      block.comparisons.narrow(block.scope, left, operator(binary).equals("="), List.of(right));
+    }
+    return block.comparisons.compare(left, operator(binary), right);
   }
 
   private static String enclosed(String sql) {
@@ -334,6 +362,9 @@ final class Predicates {
     }
     if (values.isEmpty()) {
       return not.isEmpty() ? "1 = 0" : "1 = 1";
+    }
+    if (block.scope.certain) {
+      block.comparisons.narrow(block.scope, subject, in.NOT() == null, values);
     }
     boolean byTables =
         subject instanceof Value.TypeOf of && of.use().entity.discriminator().isEmpty();

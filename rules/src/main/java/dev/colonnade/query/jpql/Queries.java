@@ -148,7 +148,7 @@ final class Queries {
     list.read(query.selectClause());
     List<String> where = new ArrayList<>();
     if (query.whereClause() != null) {
-      where.add(block.predicates.sql(query.whereClause().predicate()));
+      where.add(block.predicates.where(query.whereClause().predicate()));
     }
     return sql(block.scope, "select " + list.count(), where(block.scope, where));
   }
@@ -174,7 +174,7 @@ final class Queries {
     list.read(query.selectClause());
     List<String> where = new ArrayList<>();
     if (query.whereClause() != null) {
-      where.add(block.predicates.sql(query.whereClause().predicate()));
+      where.add(block.predicates.where(query.whereClause().predicate()));
     }
     String groupBy = groupBy(block, query.groupByClause(), list);
     String having =

@@ -2,6 +2,7 @@ package dev.colonnade.query.jpql;
 
 import static java.util.stream.Collectors.joining;
 
+import dev.colonnade.mapping.Entity;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -21,6 +22,12 @@ final class QueryScope {
 
   /** Aliases of the select list: what stands for them in ORDER BY and GROUP BY. */
   final Map<String, String> selected = new LinkedHashMap<>();
+
+  /** Under tables per class: the classes whose rows an alias can stand for, where not for all. */
+  final Map<String, List<Entity>> classes = new LinkedHashMap<>();
+
+  /** True while a condition is translated without which no row is in the result. */
+  boolean certain;
 
   /** What the query groups and orders by, as it is written. */
   String sortedBy = "";

@@ -76,8 +76,6 @@ final class RepairComparisonTest extends ServiceComparison {
               "Hibernate leaves out what tells the class here; the row is found by its key",
           "PaperRepository.ofFinished",
               "Hibernate asks for the class besides the class's table, of a row that is read",
-          "CraftRepository.hullsOfOthers", "Hibernate leaves out the table of a class ruled out",
-          "WorkOrderRepository.ofBigYachts", "as above",
           "WorkOrderRepository.old", "another word for now, which is a value all the same");
 
   RepairComparisonTest() {
