@@ -2,13 +2,10 @@ package dev.colonnade.classfile;
 
 import dev.colonnade.classfile.ConstantText.Kind;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.function.BiFunction;
 import java.util.function.Predicate;
 import org.objectweb.asm.Opcodes;
@@ -40,8 +37,7 @@ final class ConstantTexts extends BasicInterpreter {
   private final Map<Integer, Integer> textParameters;
   private final OwnMethods own;
   private final boolean open;
-  private final Map<AbstractInsnNode, Set<String>> calledOn = new HashMap<>();
-  private final Map<AbstractInsnNode, Map<String, Set<String>>> defined = new HashMap<>();
+  private final FollowedResults followed = new FollowedResults();
   private final KnownArrays arrays = new KnownArrays();
 
   /**
@@ -77,14 +73,9 @@ final class ConstantTexts extends BasicInterpreter {
     this.textParameters = TextCalls.textParameters(method);
   }
 
-  /** Names of methods called on what the call gave back. */
-  Set<String> calledOn(AbstractInsnNode call) {
-    return calledOn.getOrDefault(call, Set.of());
-  }
-
-  /** What is defined on what the call gave back, by name; nothing for what is not known. */
-  Map<String, Set<String>> defined(AbstractInsnNode call) {
-    return defined.getOrDefault(call, Map.of());
+  /** What is called on the results of the chosen calls. */
+  FollowedResults followed() {
+    return followed;
   }
 
   /** True for a call on a builder, of texts or of statements. */
@@ -267,14 +258,11 @@ final class ConstantTexts extends BasicInterpreter {
     boolean onObject = call.getOpcode() != Opcodes.INVOKESTATIC;
     if (onObject && values.get(0) instanceof ConstantText receiver) {
       if (receiver.kind() == Kind.RESULT) {
-        calledOn
-            .computeIfAbsent((AbstractInsnNode) receiver.identity(), it -> new TreeSet<>())
-            .add(call.name);
-        if (call.name.equals("define") && arguments(values).get(0) != null) {
-          defined
-              .computeIfAbsent((AbstractInsnNode) receiver.identity(), it -> new TreeMap<>())
-              .put(arguments(values).get(0), TextValues.known(values.get(2), TEXT));
-        }
+        followed.note(
+            (AbstractInsnNode) receiver.identity(),
+            call.name,
+            arguments(values),
+            TextValues.known(values.get(values.size() - 1), TEXT));
         return TextCalls.returnsAlike(call) ? receiver : null;
       }
       if (receiver.kind() == Kind.BUILDER) {

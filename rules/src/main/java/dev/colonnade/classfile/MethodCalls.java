@@ -161,8 +161,8 @@ final class MethodCalls {
                 Optional.ofNullable(type.sourceFile),
                 line,
                 arguments(instruction, frames == null ? null : frames[i], open.at(frames, i)),
-                constants.calledOn(instruction),
-                constants.defined(instruction)));
+                constants.followed().names(instruction),
+                constants.followed().defined(instruction)));
       }
     }
   }
