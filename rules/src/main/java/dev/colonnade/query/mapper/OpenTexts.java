@@ -75,7 +75,7 @@ public final class OpenTexts {
   /** {@code {? = call p(?)}}: JDBC 4.3 specification, 13.3. */
   private static final Pattern CALL =
       Pattern.compile(
-          "\\s*\\{?\\s*(([#$]\\{[^}]*}|\\?)\\s*=\\s*)?(call|exec|execute)\\b",
+          "\\s*\\{?\\s*(([#$]\\{[^}]*}|\\?|:\\w+)\\s*=\\s*)?(call|exec|execute)\\b",
           Pattern.CASE_INSENSITIVE);
 
   /** What stands in front of a value. */

@@ -1,5 +1,6 @@
 package dev.colonnade.query.source;
 
+import dev.colonnade.classfile.ClassFiles;
 import dev.colonnade.location.RelativePath;
 import dev.colonnade.query.mapper.TemplateGroup;
 import java.io.IOException;
@@ -9,6 +10,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jboss.jandex.ClassInfo;
 
@@ -25,11 +27,13 @@ final class OutsideSql {
 
   private final Path baseDirectory;
   private final List<Path> directories;
+  private final ClassFiles classes;
   private final Map<String, Optional<Group>> groups = new HashMap<>();
 
-  OutsideSql(Path baseDirectory, List<Path> directories) {
+  OutsideSql(Path baseDirectory, List<Path> directories, ClassFiles classes) {
     this.baseDirectory = baseDirectory;
     this.directories = List.copyOf(directories);
+    this.classes = classes;
   }
 
   static String fileOf(ClassInfo type, String name) {
@@ -60,32 +64,47 @@ final class OutsideSql {
 
   /** The templates of a type. */
   Optional<Group> group(ClassInfo type) {
-    return group(groupOf(type));
+    return group(groupOf(type), other -> above(type, other));
   }
 
-  private Optional<Group> group(String name) {
+  private Optional<Group> group(String name, Function<String, Optional<TemplateGroup>> otherwise) {
     Optional<Group> known = groups.get(name);
     if (known == null) {
       // A group that imports itself finds nothing of itself.
       groups.put(name, Optional.empty());
-      known = find(name).flatMap(file -> group(name, file));
+      known = find(name).flatMap(file -> group(name, file, otherwise));
       groups.put(name, known);
     }
     return known;
   }
 
-  private Optional<Group> group(String name, Path file) {
+  private Optional<Group> group(
+      String name, Path file, Function<String, Optional<TemplateGroup>> otherwise) {
     String folder = name.substring(0, name.lastIndexOf('/') + 1);
     return read(file)
-        .map(text -> TemplateGroup.of(text, other -> imported(folder, other)))
+        .map(
+            text ->
+                TemplateGroup.of(
+                    text, other -> imported(folder, other).or(() -> otherwise.apply(other))))
         .map(group -> new Group(RelativePath.of(baseDirectory, file), group));
+  }
+
+  /** The templates of a type above that is called so, wherever it lies. */
+  private Optional<TemplateGroup> above(ClassInfo type, String name) {
+    return type.interfaceNames().stream()
+        .flatMap(it -> classes.find(it).stream())
+        .flatMap(
+            it ->
+                (it.simpleName().equals(name) ? group(it).map(Group::templates) : above(it, name))
+                    .stream())
+        .findFirst();
   }
 
   /** A file beside the one that imports it, or from where names of classes start. */
   private Optional<TemplateGroup> imported(String folder, String name) {
     return Stream.of(folder + name, name, folder + name + EXTENSION, folder + name + ".stg")
         .filter(it -> it.endsWith(".stg") && !it.contains(".."))
-        .flatMap(it -> group(it).stream())
+        .flatMap(it -> group(it, unknown -> Optional.empty()).stream())
         .findFirst()
         .map(Group::templates);
   }

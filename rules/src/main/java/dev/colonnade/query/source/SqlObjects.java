@@ -52,7 +52,7 @@ final class SqlObjects {
   SqlObjects(SqlMethods methods, SqlMethods.Setting setting, ClassFiles classes) {
     this.methods = methods;
     this.templates = setting.templates();
-    this.outside = new OutsideSql(setting.baseDirectory(), setting.resourceDirectories());
+    this.outside = new OutsideSql(setting.baseDirectory(), setting.resourceDirectories(), classes);
     this.classes = classes;
     this.operations = new SqlOperations(classes, setting.mappers());
     this.below = new Heirs(classes);

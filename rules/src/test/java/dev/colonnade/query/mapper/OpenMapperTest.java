@@ -149,13 +149,14 @@ final class OpenMapperTest {
             </delete>
             <select id="b" statementType="CALLABLE">{call moor(#{id,mode=IN})}</select>
             <select id="c" statementType="CALLABLE">{ #{level,mode=OUT} = call tide(#{id}) }</select>
+            <select id="d" statementType="CALLABLE">{:level = call tide(:id)}</select>
             """);
     assertThat(texts(reading))
         .containsExactly(
             "port.a: delete from PORT_BERTH where name = 'a;b' and id = #{id}",
             "port.a: delete from PILOT where id = #{id}");
     assertThat(refused(reading)).isEmpty();
-    assertThat(reading.withoutText()).isEqualTo(2);
+    assertThat(reading.withoutText()).isEqualTo(3);
     assertThat(notes(reading))
         .allMatch(
             it -> it.endsWith("calls a routine of the database: what that reads is not known"));

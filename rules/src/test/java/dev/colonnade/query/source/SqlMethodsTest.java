@@ -32,7 +32,7 @@ final class SqlMethodsTest {
               + "@Retention(RetentionPolicy.RUNTIME) @Repeatable(NAME.List.class)\n"
                   .replace("NAME", name)
               + ("public @interface NAME { String[] value(); String databaseId() default \"\";"
-                      + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
+                     + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
                   .replace("NAME", name));
     }
     sources.add(
@@ -389,6 +389,29 @@ final class SqlMethodsTest {
     assertThat(found.unanalysed())
         .extracting(UnanalysedQuery::id)
         .containsExactly("port.Pilots.lost");
+  }
+
+  /** The services that name a group above so have a loader of their own for it. */
+  @Test
+  void a_group_above_by_its_name_is_that_of_a_type_above() throws IOException {
+    resource(
+        "port/common/Common.sql.stg",
+        "group Common;\nfind() ::= <<select * from <table()> >>\ntable() ::= \"none\"\n");
+    resource("port/Sluices.sql.stg", "group Sluices: Common;\ntable() ::= \"sluice\"\n");
+    FoundQueries found =
+        scan(
+            jdbi(),
+            """
+            package port.common;
+            import org.jdbi.v3.sqlobject.statement.*;
+            public interface Common { @SqlQuery Object find(); }
+            """,
+            "package port; interface Between extends port.common.Common {}",
+            "package port; interface Sluices extends Between {}");
+    assertThat(found.queries())
+        .extracting(QueryText::id, SqlMethodsTest::flat)
+        .containsExactly(tuple("port.Sluices.find", "select * from sluice"));
+    assertThat(found.unreadable()).isEmpty();
   }
 
   @Test
