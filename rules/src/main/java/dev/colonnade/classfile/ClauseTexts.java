@@ -25,6 +25,12 @@ final class ClauseTexts {
   /** Stands for a number that is not known. */
   static final String ANY_NUMBER = "#{rows}";
 
+  /**
+   * Methods that hand the builder to a lambda, perhaps, and how many parameters the lambda has; one
+   * that is run for each of several elements is taken to be run once.
+   */
+  static final Map<String, Integer> APPLIED = Map.of("applyIf", 1, "applyForEach", 3);
+
   private static final String AND = ") AND (";
   private static final String OR = ") OR (";
   private static final Set<String> NUMBERS =

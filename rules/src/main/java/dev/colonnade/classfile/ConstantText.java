@@ -21,6 +21,8 @@ final class ConstantText extends BasicValue {
     CLAUSES,
     /** An array, whose elements are kept apart. */
     ARRAY,
+    /** A lambda. */
+    LAMBDA,
     /** A parameter of the method as it came. */
     PARAMETER,
     /** What a chosen call gave back. */
@@ -34,8 +36,8 @@ final class ConstantText extends BasicValue {
   /**
    * A value.
    *
-   * @param identity the instruction that made a builder or a result, the number of a parameter;
-   *     else null
+   * @param identity the instruction that made a builder, a lambda or a result, the number of a
+   *     parameter; else null
    */
   ConstantText(Type type, Kind kind, Set<String> texts, Object identity) {
     super(type);

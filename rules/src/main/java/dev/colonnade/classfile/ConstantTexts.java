@@ -124,6 +124,9 @@ final class ConstantTexts extends BasicInterpreter {
     if (call.name.equals("getSelf")) {
       return before;
     }
+    if (ClauseTexts.APPLIED.containsKey(call.name)) {
+      return TextValues.perhaps(before, applied(call, arguments.get(arguments.size() - 1)));
+    }
     if (!ClauseTexts.isKnown(call.name)) {
       return Set.of();
     }
@@ -133,6 +136,18 @@ final class ConstantTexts extends BasicInterpreter {
           TextValues.joined(result, ClauseTexts.arguments(told(call, types[i], arguments.get(i))));
     }
     return result;
+  }
+
+  /** What a lambda tells the builder that it is given; none where that is not known. */
+  private Set<String> applied(MethodInsnNode call, BasicValue lambda) {
+    if (lambda instanceof ConstantText known
+        && known.kind() == Kind.LAMBDA
+        && known.identity() instanceof InvokeDynamicInsnNode made) {
+      MethodInsnNode body = TextValues.body(made);
+      int builder = Type.getArgumentTypes(body.desc).length - ClauseTexts.APPLIED.get(call.name);
+      return builder < 0 ? Set.of() : own.appended(body, builder);
+    }
+    return Set.of();
   }
 
   private Set<String> told(MethodInsnNode call, Type type, BasicValue argument) {
@@ -185,15 +200,9 @@ final class ConstantTexts extends BasicInterpreter {
       return TextValues.number(((IntInsnNode) instruction).operand);
     }
     if (instruction instanceof LdcInsnNode constant) {
-      if (constant.cst instanceof String string) {
-        return TextValues.text(string);
-      }
-      if (constant.cst instanceof Integer integer) {
-        return TextValues.number(integer);
-      }
-      if (constant.cst instanceof Type type && type.getSort() == Type.OBJECT) {
-        return new ConstantText(
-            Type.getType(Class.class), Kind.CLASS, Set.of(type.getClassName()), null);
+      ConstantText known = TextValues.constant(constant.cst);
+      if (known != null) {
+        return known;
       }
     }
     if (instruction instanceof FieldInsnNode field
@@ -239,8 +248,12 @@ final class ConstantTexts extends BasicInterpreter {
       throws AnalyzerException {
     if (instruction instanceof InvokeDynamicInsnNode dynamic
         && dynamic.bsm.getOwner().equals("java/lang/invoke/StringConcatFactory")) {
-      Set<String> whole = concatenated(dynamic, values);
+      Set<String> whole = TextValues.concatenated(dynamic, values, this::written);
       return whole.isEmpty() ? BasicValue.REFERENCE_VALUE : TextValues.text(whole);
+    }
+    if (open && instruction instanceof InvokeDynamicInsnNode dynamic) {
+      BasicValue lambda = TextValues.lambda(dynamic);
+      return lambda == null ? super.naryOperation(instruction, values) : lambda;
     }
     if (instruction instanceof MethodInsnNode call) {
       BasicValue known = call(call, values);
@@ -373,32 +386,6 @@ final class ConstantTexts extends BasicInterpreter {
           case Opcodes.ISUB -> TextValues.number(numbers.get(0) - numbers.get(1));
           default -> super.binaryOperation(instruction, left, right);
         };
-  }
-
-  /** The text under the recipe of {@code makeConcatWithConstants} (StringConcatFactory, JDK). */
-  private Set<String> concatenated(
-      InvokeDynamicInsnNode dynamic, List<? extends BasicValue> values) {
-    Type[] types = Type.getArgumentTypes(dynamic.desc);
-    String recipe =
-        dynamic.name.equals("makeConcat")
-            ? "\1".repeat(values.size())
-            : String.valueOf(dynamic.bsmArgs[0]);
-    Set<String> result = Set.of("");
-    StringBuilder between = new StringBuilder();
-    int argument = 0;
-    int constant = 1;
-    for (int i = 0; i < recipe.length(); i++) {
-      char c = recipe.charAt(i);
-      if (c == '\1') {
-        result = TextValues.joined(result, Set.of(between.toString()));
-        between.setLength(0);
-        result = TextValues.joined(result, written(values.get(argument), types[argument]));
-        argument++;
-      } else {
-        between.append(c == '\2' ? String.valueOf(dynamic.bsmArgs[constant++]) : c);
-      }
-    }
-    return TextValues.joined(result, Set.of(between.toString()));
   }
 
   @Override

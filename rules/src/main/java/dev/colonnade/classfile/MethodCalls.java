@@ -231,7 +231,7 @@ final class MethodCalls {
               ? CallArgument.UNKNOWN
               : CallArgument.array(Integer.parseInt(known.single()));
       case CLASS -> CallArgument.of(known.single());
-      case NUMBER, BUILDER, CLAUSES, RESULT -> CallArgument.UNKNOWN;
+      case NUMBER, BUILDER, CLAUSES, LAMBDA, RESULT -> CallArgument.UNKNOWN;
     };
   }
 

@@ -5,8 +5,12 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.function.BiFunction;
 import java.util.function.UnaryOperator;
+import org.objectweb.asm.Handle;
+import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
+import org.objectweb.asm.tree.InvokeDynamicInsnNode;
 import org.objectweb.asm.tree.MethodInsnNode;
 import org.objectweb.asm.tree.analysis.BasicValue;
 
@@ -103,6 +107,47 @@ final class TextValues {
     return new ConstantText(Type.INT_TYPE, Kind.NUMBER, Set.of(String.valueOf(number)), null);
   }
 
+  /** What a constant of the code is known as; null where it is of another kind. */
+  static ConstantText constant(Object constant) {
+    if (constant instanceof String string) {
+      return text(string);
+    }
+    if (constant instanceof Integer integer) {
+      return number(integer);
+    }
+    return constant instanceof Type type && type.getSort() == Type.OBJECT
+        ? new ConstantText(Type.getType(Class.class), Kind.CLASS, Set.of(type.getClassName()), null)
+        : null;
+  }
+
+  /** A lambda; null for what else is bound at run time. */
+  static ConstantText lambda(InvokeDynamicInsnNode made) {
+    return made.bsm.getOwner().equals("java/lang/invoke/LambdaMetafactory")
+            && made.bsmArgs[1] instanceof Handle
+        ? new ConstantText(Type.getReturnType(made.desc), Kind.LAMBDA, Set.of(), made)
+        : null;
+  }
+
+  /** The call of the method in which a lambda's body lies. */
+  static MethodInsnNode body(InvokeDynamicInsnNode lambda) {
+    Handle body = (Handle) lambda.bsmArgs[1];
+    boolean isStatic = body.getTag() == Opcodes.H_INVOKESTATIC;
+    return new MethodInsnNode(
+        isStatic ? Opcodes.INVOKESTATIC : Opcodes.INVOKEVIRTUAL,
+        body.getOwner(),
+        body.getName(),
+        body.getDesc(),
+        body.isInterface());
+  }
+
+  /** The texts as they are, and each with more behind it; none where that is not known. */
+  static Set<String> perhaps(Set<String> texts, Set<String> added) {
+    Set<String> result = new LinkedHashSet<>(texts);
+    Set<String> longer = joined(texts, added);
+    result.addAll(longer);
+    return longer.isEmpty() || result.size() > ALTERNATIVES ? Set.of() : result;
+  }
+
   /** What is looked up by a class literal is of that class; null for other calls. */
   static BasicValue looked(MethodInsnNode call, List<? extends BasicValue> values) {
     if (LOOK_UPS.contains(call.name)) {
@@ -113,6 +158,34 @@ final class TextValues {
       }
     }
     return null;
+  }
+
+  /** The text under the recipe of {@code makeConcatWithConstants} (StringConcatFactory, JDK). */
+  static Set<String> concatenated(
+      InvokeDynamicInsnNode dynamic,
+      List<? extends BasicValue> values,
+      BiFunction<BasicValue, Type, Set<String>> written) {
+    Type[] types = Type.getArgumentTypes(dynamic.desc);
+    String recipe =
+        dynamic.name.equals("makeConcat")
+            ? "\1".repeat(values.size())
+            : String.valueOf(dynamic.bsmArgs[0]);
+    Set<String> result = Set.of("");
+    StringBuilder between = new StringBuilder();
+    int argument = 0;
+    int constant = 1;
+    for (int i = 0; i < recipe.length(); i++) {
+      char c = recipe.charAt(i);
+      if (c == '\1') {
+        result = joined(result, Set.of(between.toString()));
+        between.setLength(0);
+        result = joined(result, written.apply(values.get(argument), types[argument]));
+        argument++;
+      } else {
+        between.append(c == '\2' ? String.valueOf(dynamic.bsmArgs[constant++]) : c);
+      }
+    }
+    return joined(result, Set.of(between.toString()));
   }
 
   /** What is known where two branches meet. */

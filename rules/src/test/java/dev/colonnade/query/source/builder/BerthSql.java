@@ -59,6 +59,17 @@ public final class BerthSql {
     }.toString();
   }
 
+  /** Conditions that are applied, perhaps. */
+  public String applied(String name, Integer depth) {
+    return new SQL()
+        .SELECT("id")
+        .FROM(TABLE)
+        .WHERE("open = true")
+        .applyIf(name != null, sql -> sql.WHERE("name = #{name}"))
+        .applyIf(() -> depth != null, sql -> sql.WHERE("depth > #{depth}").ORDER_BY("depth"))
+        .toString();
+  }
+
   /** Rows added. */
   public String add(String name) {
     SQL sql = new SQL().INSERT_INTO(TABLE).VALUES("id, code", "#{id}, #{code}");
