@@ -29,8 +29,7 @@ final class ConstantTexts extends BasicInterpreter {
   static final String OPEN_PART = "${text}";
 
   private static final Type TEXT = Type.getType(String.class);
-  private static final Set<String> BUILDERS =
-      Set.of("java/lang/StringBuilder", "java/lang/StringBuffer");
+  static final Set<String> BUILDERS = Set.of("java/lang/StringBuilder", "java/lang/StringBuffer");
 
   private final BiFunction<String, String, Optional<String>> fields;
   private final Predicate<MethodInsnNode> chosen;
@@ -277,6 +276,9 @@ final class ConstantTexts extends BasicInterpreter {
             arguments(values),
             TextValues.known(values.get(values.size() - 1), TEXT));
         return TextCalls.returnsAlike(call) ? receiver : null;
+      }
+      if (receiver.kind() == Kind.PARAMETER && call.name.equals("toString")) {
+        return receiver;
       }
       if (receiver.kind() == Kind.BUILDER) {
         return switch (call.name) {

@@ -209,7 +209,9 @@ final class MethodCalls {
           frame == null
               ? CallArgument.UNKNOWN
               : argument(frame.getStack(frame.getStackSize() - fromTop));
-      boolean unknown = argument.equals(CallArgument.UNKNOWN) && types[i].equals(TEXT);
+      boolean unknown =
+          argument.equals(CallArgument.UNKNOWN)
+              && (types[i].equals(TEXT) || TextCalls.isBuilder(types[i]));
       arguments.add(unknown ? open.apply(fromTop) : argument);
     }
     return arguments;

@@ -108,7 +108,8 @@ final class MethodTexts implements OwnMethods {
   }
 
   private static Set<String> text(BasicValue value) {
-    return value instanceof ConstantText known && known.kind() == Kind.TEXT
+    return value instanceof ConstantText known
+            && (known.kind() == Kind.TEXT || known.kind() == Kind.BUILDER)
         ? known.texts()
         : Set.of();
   }

@@ -9,6 +9,8 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.objectweb.asm.Opcodes;
 import org.objectweb.asm.Type;
+import org.objectweb.asm.tree.AbstractInsnNode;
+import org.objectweb.asm.tree.InvokeDynamicInsnNode;
 import org.objectweb.asm.tree.MethodInsnNode;
 import org.objectweb.asm.tree.MethodNode;
 
@@ -110,17 +112,44 @@ final class TextCalls {
         .contains(method);
   }
 
-  /** The numbers of the parameters that are texts, by the local variable they come in. */
+  /**
+   * The numbers of the parameters that are texts, by the local variable they come in; builders that
+   * a lambda captures, too, where it does no more than take their text.
+   */
   static Map<Integer, Integer> textParameters(MethodNode method) {
     Map<Integer, Integer> result = new HashMap<>();
     Type[] types = Type.getArgumentTypes(method.desc);
+    boolean builders = method.name.contains("lambda$") && leavesBuilders(method);
     int local = (method.access & Opcodes.ACC_STATIC) != 0 ? 0 : 1;
     for (int i = 0; i < types.length; i++) {
-      if (types[i].equals(Type.getType(String.class))) {
+      if (types[i].equals(Type.getType(String.class)) || (builders && isBuilder(types[i]))) {
         result.put(local, i);
       }
       local += types[i].getSize();
     }
     return result;
+  }
+
+  /** Whether a method leaves every builder as it is, and gives none to others. */
+  private static boolean leavesBuilders(MethodNode method) {
+    for (AbstractInsnNode instruction : method.instructions) {
+      String descriptor =
+          instruction instanceof MethodInsnNode call
+              ? call.desc
+              : instruction instanceof InvokeDynamicInsnNode made ? made.desc : "()V";
+      boolean changes =
+          instruction instanceof MethodInsnNode call
+              && isBuilder(Type.getObjectType(call.owner))
+              && !leavesBuilder(call.name);
+      if (changes || Stream.of(Type.getArgumentTypes(descriptor)).anyMatch(TextCalls::isBuilder)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Whether a type is one of the builders of texts. */
+  static boolean isBuilder(Type type) {
+    return type.getSort() == Type.OBJECT && ConstantTexts.BUILDERS.contains(type.getInternalName());
   }
 }

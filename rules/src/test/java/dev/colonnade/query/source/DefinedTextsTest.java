@@ -95,13 +95,15 @@ final class DefinedTextsTest {
       handles.find(yes);
       method[0] = "codes";
       handles.codes(yes);
+      method[0] = "listed";
+      handles.listed(yes);
     }
     method[0] = "remove";
     handles.remove(List.of(1));
     assertThat(ours).isEqualTo(theirs);
     assertThat(found.unanalysed())
         .extracting(it -> it.id().replaceAll(".*[.]", ""))
-        .containsExactly("ids");
+        .containsExactly("ids", "limited");
   }
 
   private FoundQueries scan() throws Exception {

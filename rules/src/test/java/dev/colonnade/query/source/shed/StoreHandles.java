@@ -42,6 +42,26 @@ public record StoreHandles(Jdbi jdbi) {
     return jdbi.withHandle(handle -> handle.createQuery(text).mapTo(String.class).list());
   }
 
+  /** A builder that a lambda captures. */
+  public List<String> listed(boolean closed) {
+    StringBuilder sql = new StringBuilder("select code from crane");
+    if (closed) {
+      sql.append(" where closed");
+    }
+    sql.append(" order by code");
+    return jdbi.withHandle(handle -> handle.createQuery(sql.toString()).mapTo(String.class).list());
+  }
+
+  /** A builder to which the lambda adds what is not looked at. */
+  public List<String> limited(int most) {
+    StringBuilder sql = new StringBuilder("select code from crane");
+    return jdbi.withHandle(
+        handle -> {
+          sql.append(" limit ").append(most);
+          return handle.createQuery(sql.toString()).mapTo(String.class).list();
+        });
+  }
+
   /** What only the caller knows. */
   public List<Integer> ids(String table) {
     return jdbi.withHandle(
