@@ -51,26 +51,26 @@ final class Block {
   }
 
   /** The place that a path leads to. */
-  Paths.Node node(HqlParser.PathContext path) {
+  Node node(HqlParser.PathContext path) {
     if (path.generalPathFragment() != null) {
       return node(path.generalPathFragment());
     }
     return continued(node(path.syntacticDomainPath()), path.pathContinuation());
   }
 
-  Paths.Node node(HqlParser.GeneralPathFragmentContext path) {
-    Paths.Node node = node(path, names(path.simplePath()));
+  Node node(HqlParser.GeneralPathFragmentContext path) {
+    Node node = node(path, names(path.simplePath()));
     HqlParser.IndexedPathAccessFragmentContext index = path.indexedPathAccessFragment();
     if (index == null) {
       return node;
     }
-    Paths.Node element = element(index, node, index.expression());
+    Node element = element(index, node, index.expression());
     return index.generalPathFragment() == null
         ? element
         : paths.follow(element, names(index.generalPathFragment().simplePath()));
   }
 
-  Paths.Node node(ParserRuleContext place, List<String> names) {
+  Node node(ParserRuleContext place, List<String> names) {
     return paths
         .follow(names)
         .orElseThrow(
@@ -79,7 +79,7 @@ final class Block {
                     place, String.join(".", names) + " is neither an alias nor an attribute"));
   }
 
-  Paths.Node node(HqlParser.SyntacticDomainPathContext path) {
+  Node node(HqlParser.SyntacticDomainPathContext path) {
     if (path.treatedNavigablePath() != null) {
       HqlParser.TreatedNavigablePathContext treat = path.treatedNavigablePath();
       String type = treat.simplePath().getText();
@@ -94,7 +94,7 @@ final class Block {
       if (scope.certain && joined && use.scope.equals(scope)) {
         use.keep(statement.mapping.concreteTypes(subtype));
       }
-      return continued(new Paths.Node.AtSource(use.treatedAs(subtype)), treat.pathContinuation());
+      return continued(new Node.AtSource(use.treatedAs(subtype)), treat.pathContinuation());
     }
     if (path.collectionValueNavigablePath() != null) {
       HqlParser.CollectionValueNavigablePathContext value = path.collectionValueNavigablePath();
@@ -106,7 +106,7 @@ final class Block {
     }
     if (path.simplePath() != null && path.indexedPathAccessFragment() != null) {
       HqlParser.IndexedPathAccessFragmentContext index = path.indexedPathAccessFragment();
-      Paths.Node element = element(index, node(path, names(path.simplePath())), index.expression());
+      Node element = element(index, node(path, names(path.simplePath())), index.expression());
       return index.generalPathFragment() == null
           ? element
           : paths.follow(element, names(index.generalPathFragment().simplePath()));
@@ -115,9 +115,9 @@ final class Block {
   }
 
   /** {@code x.map['key']} and {@code x.list[3]}: the collection joined on the key or position. */
-  private Paths.Node element(
-      ParserRuleContext place, Paths.Node collection, HqlParser.ExpressionContext index) {
-    if (!(collection instanceof Paths.Node.AtCollection at)) {
+  private Node element(
+      ParserRuleContext place, Node collection, HqlParser.ExpressionContext index) {
+    if (!(collection instanceof Node.AtCollection at)) {
       throw UntranslatableException.at(place, "only elements of collections have an index");
     }
     Source source =
@@ -129,26 +129,26 @@ final class Block {
                 at.many(),
                 FromClause.Kind.INNER,
                 at.holder().use().alias + "_" + at.many().name());
-    Paths.Node element = new Paths.Node.AtSource(source);
+    Node element = new Node.AtSource(source);
     Value key = paths.value(keyOrIndex(place, element));
     scope.from.conditions.add(comparisons.compare(key, "=", expressions.value(index)));
     return element;
   }
 
   /** The key or the position of an element that an alias stands for. */
-  Paths.Node keyOrIndex(ParserRuleContext path, Paths.Node node) {
+  Node keyOrIndex(ParserRuleContext path, Node node) {
     Optional<Source.CollectionPart> part = part(node);
     if (part.isPresent()) {
       String alias = part.get().alias();
       Optional<Identifier> index = part.get().index();
       Optional<Attribute> key = part.get().key();
       if (key.isPresent() && key.get() instanceof Attribute.Basic basic) {
-        return new Paths.Node.AtColumns(
+        return new Node.AtColumns(
             List.of(alias + "." + statement.names.write(basic.column().name())),
             Optional.of(basic.type()));
       }
       if (key.isPresent() && key.get() instanceof Attribute.ToOne one) {
-        return new Paths.Node.AtReference(paths.holder(alias), one);
+        return new Node.AtReference(paths.holder(alias), one);
       }
       Optional<String> attribute = part.get().keyAttribute();
       if (attribute.isPresent()) {
@@ -157,15 +157,15 @@ final class Block {
         return paths.follow(node, List.of(name.split("\\.", -1)));
       }
       if (index.isPresent()) {
-        return new Paths.Node.AtColumns(
+        return new Node.AtColumns(
             List.of(alias + "." + statement.names.write(index.get())), Optional.empty());
       }
     }
     throw UntranslatableException.at(path, "the key or index is no column of its own");
   }
 
-  private static Optional<Source.CollectionPart> part(Paths.Node node) {
-    if (node instanceof Paths.Node.AtSource at) {
+  private static Optional<Source.CollectionPart> part(Node node) {
+    if (node instanceof Node.AtSource at) {
       if (at.source() instanceof EntityUse use) {
         return use.part;
       }
@@ -176,7 +176,7 @@ final class Block {
     return Optional.empty();
   }
 
-  private Paths.Node continued(Paths.Node node, HqlParser.PathContinuationContext continuation) {
+  private Node continued(Node node, HqlParser.PathContinuationContext continuation) {
     return continuation == null ? node : paths.follow(node, names(continuation.simplePath()));
   }
 

@@ -39,6 +39,7 @@ final class EntityUse implements Source {
   private final SqlNames names;
   private final Map<Identifier, String> aliases = new HashMap<>();
   private final Map<String, EntityUse> references = new HashMap<>();
+  private final Map<String, EntityUse> joined = new HashMap<>();
 
   EntityUse(Entity entity, String alias, QueryScope scope, Root root, boolean outer) {
     this.entity = entity;
@@ -204,6 +205,22 @@ final class EntityUse implements Source {
               + alias
               + "."
               + names.write(pair.referenced()));
+    }
+  }
+
+  /**
+   * What FROM joins along a path without a condition of its own: what is read along before others,
+   * else the last. Other paths of the same query through the same reference go over it, those of
+   * its subqueries do not (Hibernate ORM 7.4).
+   */
+  Optional<EntityUse> joined(QueryScope from, String path) {
+    return from == scope ? Optional.ofNullable(joined.get(path)) : Optional.empty();
+  }
+
+  void join(String path, EntityUse use) {
+    EntityUse before = joined.get(path);
+    if (before == null || !scope.fetched.contains(before)) {
+      joined.put(path, use);
     }
   }
 

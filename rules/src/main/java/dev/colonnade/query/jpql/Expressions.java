@@ -145,10 +145,10 @@ final class Expressions {
                   () ->
                       UntranslatableException.at(
                           version, use.entity.name() + " counts no versions"));
-      return block.paths.value(block.paths.follow(new Paths.Node.AtSource(use), List.of(name)));
+      return block.paths.value(block.paths.follow(new Node.AtSource(use), List.of(name)));
     }
     if (primary instanceof HqlParser.SyntacticPathExpressionContext path) {
-      Paths.Node node = block.node(path.syntacticDomainPath());
+      Node node = block.node(path.syntacticDomainPath());
       return block.paths.value(
           path.pathContinuation() == null
               ? node
@@ -186,7 +186,7 @@ final class Expressions {
   private Value path(HqlParser.GeneralPathFragmentContext path) {
     List<String> names = Block.names(path.simplePath());
     if (path.indexedPathAccessFragment() == null) {
-      Optional<Paths.Node> node = block.paths.follow(names);
+      Optional<Node> node = block.paths.follow(names);
       if (node.isPresent()) {
         return block.paths.value(node.get());
       }

@@ -174,7 +174,7 @@ final class Loads {
               : block.comparisons.columns(
                   block.paths.value(
                       block.paths.follow(
-                          new Paths.Node.AtSource(source), List.of(words[0].split("\\.", -1)))),
+                          new Node.AtSource(source), List.of(words[0].split("\\.", -1)))),
                   Value.Columns.of(""));
       terms.forEach(it -> items.add(it + (words.length > 1 ? " " + words[1] : "")));
     }

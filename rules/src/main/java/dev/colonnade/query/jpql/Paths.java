@@ -1,11 +1,11 @@
 package dev.colonnade.query.jpql;
 
 import dev.colonnade.mapping.Attribute;
+import dev.colonnade.mapping.Attribute.Embedded;
 import dev.colonnade.mapping.ColumnPair;
 import dev.colonnade.mapping.Entity;
 import dev.colonnade.mapping.Link;
 import dev.colonnade.mapping.MappedColumn;
-import dev.colonnade.mapping.ValueType;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.query.jpql.FromClause.Kind;
 import dev.colonnade.query.jpql.Joiner.Holder;
@@ -17,27 +17,6 @@ import java.util.Optional;
 
 /** Follows paths through entities. */
 final class Paths {
-  /** A place on a path. */
-  sealed interface Node {
-    /** An alias, or an entity that has been joined. */
-    record AtSource(Source source) implements Node {}
-
-    /** A reference that has not been joined and perhaps need not be. */
-    record AtReference(Holder holder, Attribute.ToOne one) implements Node {}
-
-    /** A value: basic or embedded. */
-    record AtValue(Holder holder, Attribute attribute) implements Node {}
-
-    /** A collection. */
-    record AtCollection(Holder holder, Attribute.ToMany many) implements Node {}
-
-    /** HQL's old word for the class of an entity. */
-    record AtType(EntityUse use) implements Node {}
-
-    /** Columns of a subquery's rows. */
-    record AtColumns(List<String> sql, Optional<ValueType> type) implements Node {}
-  }
-
   private final QueryScope scope;
   private final Statement statement;
   private final Joiner joiner;
@@ -98,12 +77,16 @@ final class Paths {
 
   private Node step(Node node, String name) {
     if (node instanceof Node.AtSource at) {
-      return fromSource(at.source(), name);
+      // A part of a key of several columns is asked of the reference, which holds them all.
+      return at.along()
+          .filter(it -> target(it.one()).id().stream().allMatch(Embedded.class::isInstance))
+          .flatMap(reference -> ownKey(reference, name))
+          .orElseGet(() -> fromSource(at.source(), name));
     }
     if (node instanceof Node.AtReference at) {
       return fromReference(at, name);
     }
-    if (node instanceof Node.AtValue at && at.attribute() instanceof Attribute.Embedded embedded) {
+    if (node instanceof Node.AtValue at && at.attribute() instanceof Embedded embedded) {
       Attribute inner =
           Entity.find(embedded.attributes(), name)
               .orElseThrow(() -> unknown(embedded.className(), name));
@@ -126,7 +109,7 @@ final class Paths {
       return fromEntity(use, name);
     }
     if (source instanceof Source.Elements elements) {
-      if (elements.element() instanceof Attribute.Embedded embedded) {
+      if (elements.element() instanceof Embedded embedded) {
         Attribute inner =
             Entity.find(embedded.attributes(), name)
                 .orElseThrow(() -> unknown(embedded.className(), name));
@@ -194,31 +177,51 @@ final class Paths {
     return name.equals("id") && entity.id().size() == 1 && entity.attribute("id").isEmpty();
   }
 
-  private static Node at(Holder holder, Attribute attribute) {
+  private Node at(Holder holder, Attribute attribute) {
     if (attribute instanceof Attribute.ToOne one) {
-      return new Node.AtReference(holder, one);
+      Node.AtReference reference = new Node.AtReference(holder, one);
+      return holder
+          .use()
+          .joined(scope, holder.path() + "." + one.name())
+          .<Node>map(it -> new Node.AtSource(it, Optional.of(reference)))
+          .orElse(reference);
     }
     return attribute instanceof Attribute.ToMany many
         ? new Node.AtCollection(holder, many)
         : new Node.AtValue(holder, attribute);
   }
 
-  private Node fromReference(Node.AtReference at, String name) {
+  /** The reference itself where a path ended at what FROM joins along it. */
+  static Node unjoined(Node node) {
+    return node instanceof Node.AtSource at && at.along().isPresent() ? at.along().get() : node;
+  }
+
+  /** The part of that name of the target's identifier, where the reference itself holds it. */
+  private Optional<Node> ownKey(Node.AtReference at, String name) {
     Entity target = target(at.one());
     Optional<Attribute> id =
         Entity.find(target.id(), name)
             .or(() -> isId(target, name) ? Optional.of(target.id().get(0)) : Optional.empty());
     Optional<Map<Identifier, String>> own = ownKey(at, target);
-    if (id.isPresent() && own.isPresent()) {
-      Map<Identifier, String> columns = own.get();
-      Holder holder =
-          new Holder(
-              at.holder().use(),
-              column -> columns.get(column.name()),
-              columns::get,
-              at.holder().path() + "." + at.one().name());
-      return at(holder, id.get());
+    if (id.isEmpty() || own.isEmpty()) {
+      return Optional.empty();
     }
+    Map<Identifier, String> columns = own.get();
+    Holder holder =
+        new Holder(
+            at.holder().use(),
+            column -> columns.get(column.name()),
+            columns::get,
+            at.holder().path() + "." + at.one().name());
+    return Optional.of(at(holder, id.get()));
+  }
+
+  private Node fromReference(Node.AtReference at, String name) {
+    Optional<Node> key = ownKey(at, name);
+    if (key.isPresent()) {
+      return key.get();
+    }
+    Entity target = target(at.one());
     Optional<String> other =
         Entity.find(target.attributes(), name)
             .filter(Attribute.Basic.class::isInstance)
@@ -288,7 +291,8 @@ final class Paths {
   }
 
   /** The function {@code fk}: the foreign key as it is, whether or not its target is restricted. */
-  Value foreignKey(Node node) {
+  Value foreignKey(Node written) {
+    Node node = unjoined(written);
     if (node instanceof Node.AtReference at) {
       Entity target = target(at.one());
       Optional<Map<Identifier, String>> own = foreignKey(at, target);

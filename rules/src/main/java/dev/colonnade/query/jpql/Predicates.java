@@ -151,21 +151,21 @@ final class Predicates {
   }
 
   /** The place of a reference, where the expression is nothing but a path to one. */
-  private Optional<Paths.Node.AtReference> reference(HqlParser.ExpressionContext expression) {
+  private Optional<Node.AtReference> reference(HqlParser.ExpressionContext expression) {
     return expression instanceof HqlParser.BarePrimaryExpressionContext bare
             && bare.primaryExpression() instanceof HqlParser.GeneralPathExpressionContext path
             && path.generalPathFragment().indexedPathAccessFragment() == null
         ? block
             .paths
             .follow(Block.names(path.generalPathFragment().simplePath()))
-            .filter(Paths.Node.AtReference.class::isInstance)
-            .map(Paths.Node.AtReference.class::cast)
+            .filter(Node.AtReference.class::isInstance)
+            .map(Node.AtReference.class::cast)
         : Optional.empty();
   }
 
   /** What is null where a reference leads to no row: its key, or that of the row looked for. */
   private Value absent(HqlParser.ExpressionContext expression) {
-    Optional<Paths.Node.AtReference> reference = reference(expression);
+    Optional<Node.AtReference> reference = reference(expression);
     if (reference.isPresent()) {
       Optional<Map<Identifier, String>> other = block.paths.otherKey(reference.get());
       if (other.isPresent()) {
@@ -389,7 +389,7 @@ final class Predicates {
     return Comparisons.tuple(subjects) + not + " in (" + String.join(", ", items) + ")";
   }
 
-  private Paths.Node collection(HqlParser.ExpressionContext expression) {
+  private Node collection(HqlParser.ExpressionContext expression) {
     if (expression instanceof HqlParser.BarePrimaryExpressionContext bare
         && bare.primaryExpression() instanceof HqlParser.GeneralPathExpressionContext path) {
       return block.node(path.generalPathFragment());
@@ -398,8 +398,8 @@ final class Predicates {
   }
 
   /** The elements of a collection as a subquery. */
-  Joiner.CollectionRows rows(Paths.Node node) {
-    if (node instanceof Paths.Node.AtCollection at) {
+  Joiner.CollectionRows rows(Node node) {
+    if (node instanceof Node.AtCollection at) {
       return block.paths.joiner().rows(block.scope, at.holder(), at.many());
     }
     throw new UntranslatableException("a collection is needed here", 0, 0);

@@ -33,7 +33,7 @@ final class SelectList {
   void read(HqlParser.SelectClauseContext select) {
     if (select == null) {
       for (Source root : block.scope.roots) {
-        add(root, block.paths.value(new Paths.Node.AtSource(root)), Optional.empty());
+        add(root, block.paths.value(new Node.AtSource(root)), Optional.empty());
       }
     } else {
       distinct = select.DISTINCT() != null;
@@ -43,7 +43,7 @@ final class SelectList {
     }
     if (whole) {
       for (Source fetched : block.scope.fetched) {
-        add(fetched, block.paths.value(new Paths.Node.AtSource(fetched)), Optional.empty());
+        add(fetched, block.paths.value(new Node.AtSource(fetched)), Optional.empty());
       }
     }
   }

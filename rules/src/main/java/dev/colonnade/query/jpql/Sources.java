@@ -60,11 +60,11 @@ final class Sources {
   void fetch(List<String> paths) {
     Map<String, Source> known = new HashMap<>();
     for (String path : paths) {
-      Paths.Node node = new Paths.Node.AtSource(scope.roots.get(0));
+      Node node = new Node.AtSource(scope.roots.get(0));
       boolean outer = false;
       String at = "";
       for (String word : path.split("\\.", -1)) {
-        Optional<Paths.Node> next = next(node, word);
+        Optional<Node> next = next(node, word);
         if (next.isEmpty()) {
           break;
         }
@@ -72,11 +72,11 @@ final class Sources {
         at += "." + word;
         Attribute attribute = null;
         Joiner.Holder holder = null;
-        if (node instanceof Paths.Node.AtReference reference) {
+        if (node instanceof Node.AtReference reference) {
           attribute = reference.one();
           holder = reference.holder();
           outer |= reference.holder().use().entity.mayLack(reference.one());
-        } else if (node instanceof Paths.Node.AtCollection collection) {
+        } else if (node instanceof Node.AtCollection collection) {
           attribute = collection.many();
           holder = collection.holder();
           outer = true;
@@ -90,13 +90,13 @@ final class Sources {
             known.put(at, source);
             scope.fetched.add(source);
           }
-          node = new Paths.Node.AtSource(source);
+          node = new Node.AtSource(source);
         }
       }
     }
   }
 
-  private Optional<Paths.Node> next(Paths.Node node, String word) {
+  private Optional<Node> next(Node node, String word) {
     try {
       return Optional.of(block.paths.follow(node, List.of(word)));
     } catch (UntranslatableException e) {
@@ -124,8 +124,8 @@ final class Sources {
     List<String> names = name.identifier().stream().map(Block::name).toList();
     Optional<String> alias = variable(variable);
     if (names.size() > 1 && scope.parent.flatMap(it -> it.source(names.get(0))).isPresent()) {
-      Paths.Node node = block.node(name, names);
-      if (node instanceof Paths.Node.AtCollection at) {
+      Node node = block.node(name, names);
+      if (node instanceof Node.AtCollection at) {
         add(
             alias,
             block
@@ -134,7 +134,7 @@ final class Sources {
                 .correlate(scope, at.holder(), at.many(), alias.orElse(names.get(1))));
         return;
       }
-      if (node instanceof Paths.Node.AtReference at) {
+      if (node instanceof Node.AtReference at) {
         add(
             alias,
             block
@@ -309,18 +309,18 @@ final class Sources {
     }
     Joiner joiner = block.paths.joiner();
     joiner.implicitKind = kind == Kind.LEFT ? Kind.LEFT : Kind.INNER;
-    Paths.Node node;
+    Node node;
     try {
-      node = block.node(followed);
+      node = Paths.unjoined(block.node(followed));
     } finally {
       joiner.implicitKind = Kind.INNER;
     }
     Joiner.Holder holder;
     Attribute attribute;
-    if (node instanceof Paths.Node.AtReference at) {
+    if (node instanceof Node.AtReference at) {
       holder = at.holder();
       attribute = at.one();
-    } else if (node instanceof Paths.Node.AtCollection at) {
+    } else if (node instanceof Node.AtCollection at) {
       holder = at.holder();
       attribute = at.many();
     } else {
@@ -346,6 +346,9 @@ final class Sources {
     }
     Source joined = source;
     alias.ifPresent(it -> scope.name(it, joined));
+    if (joined instanceof EntityUse use && treated.isEmpty() && !restricted) {
+      holder.use().join(holder.path() + "." + attribute.name(), use);
+    }
     if (fetch) {
       scope.fetched.add(joined);
     }
