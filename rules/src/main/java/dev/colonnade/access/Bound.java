@@ -52,6 +52,23 @@ public record Bound(
     }
   }
 
+  /** True for what lies between a value and the same value. */
+  boolean hasEqualEnds() {
+    List<Expression> upper = ends(ComparisonOperator.LESS_OR_EQUAL);
+    return ends(ComparisonOperator.GREATER_OR_EQUAL).stream().anyMatch(upper::contains);
+  }
+
+  /** What the value is compared with by an operator. */
+  private List<Expression> ends(ComparisonOperator operator) {
+    return origins.stream()
+        .filter(Comparison.class::isInstance)
+        .map(Comparison.class::cast)
+        .map(it -> it.left().equals(value) ? it : it.flipped())
+        .filter(it -> it.operator() == operator)
+        .map(Comparison::right)
+        .toList();
+  }
+
   /** True for a range that nothing but a lower end, or the head of a pattern, bounds. */
   boolean isLowerEnd() {
     return kind == Kind.LIKE_PREFIX

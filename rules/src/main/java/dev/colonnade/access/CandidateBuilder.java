@@ -1,6 +1,7 @@
 package dev.colonnade.access;
 
 import dev.colonnade.access.Bound.Kind;
+import dev.colonnade.dialect.BooleanRules;
 import dev.colonnade.dialect.Dialect;
 import dev.colonnade.dialect.IndexFeatures.PredicateCover;
 import dev.colonnade.dialect.JoinRules;
@@ -13,6 +14,7 @@ import dev.colonnade.predicate.Expression.ColumnRef;
 import dev.colonnade.predicate.Identifier;
 import dev.colonnade.predicate.Predicate;
 import dev.colonnade.predicate.Predicate.Comparison;
+import dev.colonnade.predicate.Predicate.NullTest;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.Index;
 import dev.colonnade.schema.IndexMethod;
@@ -169,9 +171,10 @@ final class CandidateBuilder {
         (!traits.joined() || !traits.distinct() || joined.distinct().value())
             && (!traits.joinedFurther() || joined.groupsOfOuterJoin().value());
     boolean grouped =
-        (together || demand.grouping().isEmpty())
-            && orderMatcher.servesGrouping(entry, demand, read, traits.distinct())
-            && isFirstToGroup(index, demand, traits);
+        new UniqueRows(table, dialect).areDistinct(demand, traits)
+            || ((together || demand.grouping().isEmpty())
+                && orderMatcher.servesGrouping(entry, demand, read, traits.distinct())
+                && isFirstToGroup(index, demand, traits));
     boolean extreme = readsOneEnd(entry, match, filter, traits);
     ScanEstimator.Offer offer = new ScanEstimator.Offer(covering, ordered, grouped, extreme);
     ScanEstimator.Priced priced = estimator.indexScan(entry, demand, read, filter, offer, traits);
@@ -253,6 +256,7 @@ final class CandidateBuilder {
         .flatMap(predicate -> Conditions.conjuncts(predicate).stream())
         .filter(term -> isCovered(term, cover))
         .forEach(guaranteed::add);
+    demand.conditions().stream().filter(this::isAlwaysTrue).forEach(guaranteed::add);
     List<Identifier> missing = new ArrayList<>();
     for (Identifier column : demand.neededColumns()) {
       ColumnRef ref = new ColumnRef(ColumnRef.SELF, column);
@@ -271,6 +275,15 @@ final class CandidateBuilder {
       }
     }
     return missing;
+  }
+
+  private boolean isAlwaysTrue(Predicate condition) {
+    return BooleanRules.of(dialect).notNullDropped().value()
+        && condition instanceof NullTest test
+        && test.negated()
+        && test.operand() instanceof ColumnRef column
+        && Operands.isSelf(column)
+        && !table.isNullable(column.column());
   }
 
   private boolean isCovered(Predicate term, PredicateCover cover) {

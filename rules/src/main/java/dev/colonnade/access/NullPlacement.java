@@ -29,6 +29,12 @@ final class NullPlacement {
         && order.stream().anyMatch(item -> isNullable(item.expression()));
   }
 
+  /** True where an order of one row is sorted because of what is written of NULLs. */
+  boolean forbidsForOneRow(List<OrderItem> order) {
+    return rule == WrittenNulls.COMPARED
+        && order.stream().anyMatch(item -> item.nulls() != NullOrder.DEFAULT);
+  }
+
   /** True where what is written of NULLs keeps an order of groups from being that of the groups. */
   boolean forbidsForGroups(List<OrderItem> order) {
     return rule == WrittenNulls.READ_IN_TWO_PARTS && order.stream().anyMatch(this::isUnusual);

@@ -37,12 +37,14 @@ final class OrderMatcher {
   private final Dialect dialect;
   private final SortRules sorting;
   private final NullPlacement nulls;
+  private final UniqueRows unique;
 
   OrderMatcher(Table table, Dialect dialect) {
     this.table = table;
     this.dialect = dialect;
     this.sorting = SortRules.of(dialect);
     this.nulls = new NullPlacement(table, dialect);
+    this.unique = new UniqueRows(table, dialect);
   }
 
   /**
@@ -55,7 +57,8 @@ final class OrderMatcher {
       return false; // even that of one group
     }
     boolean oneRow =
-        needsNoOrder(match, demand)
+        needsNoOrder(entry, match, demand)
+            && !nulls.forbidsForOneRow(demand.order())
             && demand.order().stream().allMatch(item -> demand.isDecidedByRow(item.expression()));
     if (oneRow || demand.order().isEmpty()) {
       return true;
@@ -81,7 +84,7 @@ final class OrderMatcher {
 
   /**
    * An order or grouping that, but for columns that equal a value, names columns only that are
-   * NULL, which the database sorts all the same.
+   * NULL, or that lie between a value and the same value, which the database sorts all the same.
    */
   private boolean isOfNullsOnly(Stream<Expression> terms, Demand demand) {
     if (!sorting.ordersByNullsSorted().value()) {
@@ -92,7 +95,7 @@ final class OrderMatcher {
             .map(demand::boundsOn)
             .filter(bounds -> bounds.stream().noneMatch(OrderMatcher::isPlainEquality))
             .toList();
-    return !varying.isEmpty() && varying.stream().allMatch(OrderMatcher::isNull);
+    return !varying.isEmpty() && varying.stream().allMatch(OrderMatcher::isNullOrRange);
   }
 
   private static boolean isPlainEquality(Bound bound) {
@@ -103,14 +106,18 @@ final class OrderMatcher {
     return bounds.stream().anyMatch(OrderMatcher::isOfNull);
   }
 
+  private static boolean isNullOrRange(List<Bound> bounds) {
+    return isNull(bounds) || bounds.stream().anyMatch(Bound::hasEqualEnds);
+  }
+
   /** True for IS NULL, and for an equality that NULL may meet. */
   private static boolean isOfNull(Bound bound) {
     return bound.kind() == Kind.IS_NULL || (bound.kind() == Kind.EQUALITY && isNullSafe(bound));
   }
 
   /** True where one row at most is found and the database knows it for ordered. */
-  private boolean needsNoOrder(KeyMatch match, Demand demand) {
-    return match.unique()
+  private boolean needsNoOrder(IndexEntry entry, KeyMatch match, Demand demand) {
+    return unique.isOne(entry, match)
         && sorting.singleRow().value()
         && match.values().stream().noneMatch(value -> isConverted(value, demand));
   }
@@ -144,7 +151,7 @@ final class OrderMatcher {
         if (!isOrdering(part, position, match) || isUnseenConstant(part, demand, match)) {
           return false;
         }
-        boolean behind = position == equalities(match);
+        boolean behind = !match.isJumping() && position == equalities(match);
         forward &= runsAlong(part, item, demand, false, behind);
         backward &= runsAlong(part, item, demand, true, behind);
         next++;
@@ -223,7 +230,7 @@ final class OrderMatcher {
             .filter(value -> !dropsFixed || !isDropped(value, demand, KeyMatch.none("")))
             .collect(Collectors.toSet());
     boolean oneRow =
-        needsNoOrder(match, demand) && wanted.stream().allMatch(demand::isDecidedByRow);
+        needsNoOrder(entry, match, demand) && wanted.stream().allMatch(demand::isDecidedByRow);
     if (oneRow || wanted.isEmpty()) {
       return true;
     }

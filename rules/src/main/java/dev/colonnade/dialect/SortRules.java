@@ -17,8 +17,8 @@ import dev.colonnade.dialect.Ordering.GroupDirection;
  * @param convertedFixesGroups true when a day or moment that equals a text has one value for
  *     grouping; otherwise only one that equals a value of its own type has
  * @param writtenNulls what NULLS FIRST or LAST, written in an order, asks of an index
- * @param ordersByNullsSorted true when an order or grouping by nothing but columns that IS NULL, or
- *     a null-safe equality, fixes is sorted
+ * @param ordersByNullsSorted true when an order or grouping by nothing but columns that IS NULL, a
+ *     null-safe equality, or a range between a value and the same value fixes is sorted
  * @param nullFixesWhereSought true when IS NULL, or a null-safe equality, fixes a column for an
  *     order only where the scan is bound by it, and for grouping never; moot where it never fixes
  *     one
@@ -58,7 +58,7 @@ public record SortRules(
     MOOT_WITHOUT_NULLS,
     /** That its NULLs stand there; nothing of a column that is NOT NULL. */
     COMPARED_IF_NULLABLE,
-    /** That its NULLs stand there, though the column is NOT NULL. */
+    /** That its NULLs stand there, though the column is NOT NULL; one row is sorted, too. */
     COMPARED,
     /**
      * Nothing, but that an order with NULLS LAST which names a nullable column is sorted, though no

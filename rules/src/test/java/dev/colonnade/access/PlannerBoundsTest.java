@@ -21,7 +21,11 @@ class PlannerBoundsTest {
           "index berth_pier on berth(pier, length)",
           "index berth_free on berth(free, pier, length)",
           "table booking(id int not null, berth int, day int, primary key (id))",
-          "index booking_berth on booking(berth)");
+          "index booking_berth on booking(berth)",
+          "table crane(id int not null, pier int not null, broken boolean not null, primary key"
+              + " (id))",
+          "index crane_pier on crane(pier)",
+          "unique crane_broken on crane(pier, broken)");
 
   private static Candidate candidate(Dialect dialect, String index, String sql) {
     return PlannerFactsTest.candidate(TABLES, dialect, index, sql);
@@ -127,5 +131,75 @@ class PlannerBoundsTest {
             candidate(Dialects.derby(), "booking_berth", join + "(select * from berth)" + on)
                 .orderServed())
         .isEqualTo(Optional.of(false));
+  }
+
+  private static Optional<Boolean> ordered(Dialect dialect, String index, String sql) {
+    return candidate(dialect, index, sql).orderServed();
+  }
+
+  private static Optional<Boolean> grouped(Dialect dialect, String index, String sql) {
+    return candidate(dialect, index, sql).groupingServed();
+  }
+
+  @Test
+  void equalities_on_key_and_row_leave_one_row_on_mariadb_and_sqlite() {
+    String one = "select * from berth where pier = 1 and length = 2 and id = 3 order by free";
+    assertThat(ordered(Dialects.mariadb(), "berth_pier", one)).isEqualTo(Optional.of(true));
+    assertThat(ordered(Dialects.sqlite(), "berth_pier", one.replace("pier = 1", "pier > 1")))
+        .isEqualTo(Optional.of(false));
+    assertThat(ordered(Dialects.postgresql(), "berth_pier", one)).isEqualTo(Optional.of(false));
+  }
+
+  @Test
+  void one_row_is_sorted_on_derby_where_the_order_says_where_nulls_stand() {
+    String one = "select * from crane where pier = 1 and broken = false order by id";
+    assertThat(ordered(Dialects.derby(), "crane_broken", one)).isEqualTo(Optional.of(true));
+    assertThat(ordered(Dialects.derby(), "crane_broken", one + " nulls first"))
+        .isEqualTo(Optional.of(false));
+    assertThat(ordered(Dialects.sqlite(), "crane_broken", one + " nulls first"))
+        .isEqualTo(Optional.of(true));
+  }
+
+  @Test
+  void rows_with_a_whole_key_are_distinct_on_mariadb_and_sqlite() {
+    String distinct = "select distinct id, length from berth";
+    assertThat(grouped(Dialects.mariadb(), "berth_pier", distinct)).isEqualTo(Optional.of(true));
+    assertThat(grouped(Dialects.sqlite(), "berth_pier", distinct)).isEqualTo(Optional.of(true));
+    assertThat(grouped(Dialects.hsqldb(), "berth_pier", distinct)).isEqualTo(Optional.of(false));
+    assertThat(grouped(Dialects.mariadb(), "berth_pier", "select distinct length from berth"))
+        .isEqualTo(Optional.of(false));
+    assertThat(
+            grouped(
+                Dialects.mariadb(),
+                "berth_pier",
+                "select distinct b.id, b.length from berth b join booking k on k.day = b.length"))
+        .isNotEqualTo(Optional.of(true));
+  }
+
+  @Test
+  void a_column_is_not_read_for_is_not_null_where_it_cannot_be_null_on_postgresql_17() {
+    String sql = "select pier from crane where broken is not null";
+    assertThat(candidate(Dialects.postgresql(), "crane_pier", sql).missing()).isEmpty();
+    assertThat(
+            candidate(Dialects.atVersion(Dialects.postgresql(), "16"), "crane_pier", sql).missing())
+        .isNotEmpty();
+    assertThat(candidate(Dialects.sqlite(), "crane_pier", sql).missing()).isNotEmpty();
+    assertThat(
+            candidate(
+                    Dialects.postgresql(),
+                    "berth_pier",
+                    "select pier from berth where free is not null")
+                .missing())
+        .as("it can be NULL")
+        .isNotEmpty();
+  }
+
+  @Test
+  void a_range_between_a_value_and_the_same_value_is_sorted_on_mariadb() {
+    String equal = "select * from berth where pier between 2 and 2 order by pier";
+    assertThat(ordered(Dialects.mariadb(), "berth_pier", equal)).isEqualTo(Optional.of(false));
+    assertThat(ordered(Dialects.mariadb(), "berth_pier", equal.replace("and 2", "and 3")))
+        .isEqualTo(Optional.of(true));
+    assertThat(ordered(Dialects.sqlite(), "berth_pier", equal)).isEqualTo(Optional.of(true));
   }
 }

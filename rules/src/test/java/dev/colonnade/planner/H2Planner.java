@@ -36,6 +36,9 @@ final class H2Planner extends EmbeddedPlanner {
   /** One entry behind each stretch is looked at; lists have four values at most. */
   private static final int STRETCHES = 5;
 
+  private static final Pattern HANDED =
+      Pattern.compile("(\\w+) (?:= |IS NOT DISTINCT FROM )\\?\\d+");
+
   private static final Pattern EQUALITY = Pattern.compile("(\\w+ = )(\\w+\\.\\w+)");
 
   private static final Pattern AND = Pattern.compile("\\s+AND\\s+");
@@ -251,6 +254,11 @@ final class H2Planner extends EmbeddedPlanner {
 
   /** The clause with the value in place of a column of another table that equals one. */
   private static String withConstant(String clause, TestQuery query) {
+    Matcher handed = HANDED.matcher(clause);
+    if (handed.matches()) {
+      List<String> values = values(handed.group(1).toLowerCase(Locale.ROOT), query);
+      return values.size() == 1 ? handed.group(1) + " = " + values.get(0) : clause;
+    }
     Matcher equality = EQUALITY.matcher(clause);
     if (!equality.matches()) {
       return clause;
@@ -262,6 +270,28 @@ final class H2Planner extends EmbeddedPlanner {
         .findFirst()
         .map(it -> equality.group(1) + it.substring(other.length()).toUpperCase(Locale.ROOT))
         .orElse(clause);
+  }
+
+  /** The values that a column of the only table is to equal, as plans write them. */
+  private static List<String> values(String column, TestQuery query) {
+    String name = query.tables().get(0) + "." + column;
+    return query.conditions().stream()
+        .map(TestCondition::sql)
+        .map(
+            sql ->
+                sql.equals(name)
+                    ? "TRUE"
+                    : sql.equals("not " + name)
+                        ? "FALSE"
+                        : sql.startsWith(name + " = ")
+                            ? sql.substring(name.length() + " = ".length())
+                            : sql.endsWith(" = " + name)
+                                ? sql.substring(0, sql.length() - name.length() - " = ".length())
+                                : "")
+        .filter(value -> !value.isEmpty() && !value.matches("[a-z]\\w*\\.\\w+"))
+        .map(value -> value.startsWith("'") ? value : value.toUpperCase(Locale.ROOT))
+        .distinct()
+        .toList();
   }
 
   /** The leading columns of the key that conditions of a plan seek on. */

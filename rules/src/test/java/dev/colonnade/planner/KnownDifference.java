@@ -8,6 +8,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /**
@@ -71,6 +72,9 @@ sealed interface KnownDifference permits Overclaim, Underclaim, PlannerChoice, P
       TestIndex index,
       OurWord ours,
       PlannerWord word) {
+    private static final Pattern EQUAL_ENDS =
+        Pattern.compile(".* between (.+) and \\1|.* >= (.+) and .* <= \\2");
+
     boolean isJoin() {
       return query.tables().size() > 1;
     }
@@ -113,6 +117,33 @@ sealed interface KnownDifference permits Overclaim, Underclaim, PlannerChoice, P
                       || sql.contains("." + column + " is ")
                       || sql.contains("." + column + " <=> "))
           .isEmpty();
+    }
+
+    /** The first column of the key that the planner seeks on and the analysis does not. */
+    String next() {
+      return planner().get(own().size());
+    }
+
+    /** True where the planner seeks on more columns than the analysis says, which it repeats. */
+    boolean seeksFurther() {
+      return isMatching() && planner().size() > own().size() && startsAlike(own().size());
+    }
+
+    /** True for a column that is compared for equality with one of another table, or of its own. */
+    boolean isPaired(String column) {
+      String name = table.name() + "." + column;
+      return query.from().contains(name + " in (select ")
+          || query.from().matches(".* in \\(select " + Pattern.quote(name) + " from .*")
+          || query.conditions().stream()
+              .map(TestCondition::sql)
+              .filter(it -> it.matches("\\w+\\.\\w+ = \\w+\\.\\w+"))
+              .anyMatch(it -> List.of(it.split(" = ", 2)).contains(name));
+    }
+
+    /** True where such a column lies between a value and the same value. */
+    boolean hasEqualEnds(java.util.function.Predicate<String> column) {
+      return conditions(sql -> EQUAL_ENDS.matcher(sql).matches()).stream()
+          .anyMatch(condition -> condition.columns().stream().anyMatch(column));
     }
 
     List<TestCondition> conditions(java.util.function.Predicate<String> test) {

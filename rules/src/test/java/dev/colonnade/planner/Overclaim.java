@@ -8,14 +8,21 @@ import java.util.Set;
  * the dialect says so.
  */
 enum Overclaim implements KnownDifference {
-  CONSTANT_SORTED(
-      Set.of("mariadb"),
-      "A column that lies between a value and the same value is looked up like an equality, and"
-          + " sorted by where the order names nothing else.") {
+  ROW_LIST_FIRST(
+      Set.of("h2"),
+      "A list of rows that is the last of three conditions may be looked up before an equality on"
+          + " its first column, and alone.") {
     @Override
     public boolean explains(Case it) {
-      return it.isOrder(false)
-          && !it.conditions(sql -> sql.contains(" between ") || sql.contains(" >= ")).isEmpty();
+      return it.isMatching()
+          && it.planner().size() == 1
+          && it.startsAlike(1)
+          && it.equates(it.own().get(0))
+          && !it.conditions(
+                  sql ->
+                      sql.startsWith("(" + it.table().name() + "." + it.own().get(0) + ", ")
+                          && sql.contains(") in (("))
+              .isEmpty();
     }
   },
   ORDER_OF_MERGED(
