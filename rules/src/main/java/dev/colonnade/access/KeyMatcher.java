@@ -14,6 +14,7 @@ import dev.colonnade.predicate.Predicate.Comparison;
 import dev.colonnade.predicate.Predicate.Like;
 import dev.colonnade.predicate.Predicate.RowComparison;
 import dev.colonnade.predicate.Predicate.RowInList;
+import dev.colonnade.predicate.Predicate.TruthTest;
 import dev.colonnade.schema.Column;
 import dev.colonnade.schema.IndexMethod;
 import dev.colonnade.schema.KeyColumn;
@@ -204,7 +205,7 @@ final class KeyMatcher {
   private static Optional<Bound> widest(List<Bound> usable) {
     List<Bound> equal = usable.stream().filter(it -> it.kind() == Kind.EQUALITY).toList();
     Optional<Bound> between =
-        equal.size() < 2
+        equal.stream().map(KeyMatcher::sought).distinct().count() < 2
             ? usable.stream().findFirst()
             : Optional.of(
                 new Bound(
@@ -214,6 +215,17 @@ final class KeyMatcher {
                     1,
                     equal.stream().anyMatch(Bound::fromJoin)));
     return usable.stream().filter(it -> isRange(it.kind())).findFirst().or(() -> between);
+  }
+
+  /** What an equality looks for, so that two wordings of one value are known as one. */
+  private static String sought(Bound equality) {
+    Predicate origin = equality.origins().get(0);
+    if (origin instanceof TruthTest test) {
+      return Boolean.toString(test.expected());
+    }
+    return origin instanceof Comparison comparison
+        ? comparison.right().render().toLowerCase(Locale.ROOT)
+        : origin.render();
   }
 
   private static boolean isRange(Kind kind) {
