@@ -2,6 +2,7 @@ package dev.colonnade.classfile;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -67,7 +68,7 @@ final class Libraries {
   }
 
   private void directory(Path directory) throws IOException {
-    try (Stream<Path> files = Files.walk(directory)) {
+    try (Stream<Path> files = Files.walk(directory, FileVisitOption.FOLLOW_LINKS)) {
       files
           .filter(it -> it.toString().endsWith(SUFFIX))
           .sorted()

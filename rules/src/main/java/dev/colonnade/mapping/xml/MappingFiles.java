@@ -8,6 +8,7 @@ import dev.colonnade.location.SourceLocation;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -95,7 +96,7 @@ public final class MappingFiles {
     if (!Files.isDirectory(directory)) {
       return List.of();
     }
-    try (Stream<Path> files = Files.walk(directory)) {
+    try (Stream<Path> files = Files.walk(directory, FileVisitOption.FOLLOW_LINKS)) {
       return files
           .filter(it -> it.getFileName().toString().endsWith(".xml") && Files.isRegularFile(it))
           .sorted(Comparator.naturalOrder())

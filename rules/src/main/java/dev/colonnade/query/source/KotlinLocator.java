@@ -9,6 +9,7 @@ import dev.colonnade.query.source.KotlinTokens.Kind;
 import dev.colonnade.query.source.KotlinTokens.Token;
 import dev.colonnade.query.source.SourceLocator.Place;
 import java.io.IOException;
+import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
@@ -170,7 +171,7 @@ final class KotlinLocator {
     if (!Files.isDirectory(directory)) {
       return;
     }
-    try (Stream<Path> files = Files.walk(directory)) {
+    try (Stream<Path> files = Files.walk(directory, FileVisitOption.FOLLOW_LINKS)) {
       files
           .filter(file -> file.toString().endsWith(".kt") && Files.isRegularFile(file))
           .sorted()

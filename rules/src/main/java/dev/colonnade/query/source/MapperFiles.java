@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Collection;
@@ -40,7 +41,7 @@ public final class MapperFiles {
     if (!Files.isDirectory(directory)) {
       return List.of();
     }
-    try (Stream<Path> files = Files.walk(directory)) {
+    try (Stream<Path> files = Files.walk(directory, FileVisitOption.FOLLOW_LINKS)) {
       return files
           .filter(it -> it.getFileName().toString().endsWith(".xml") && Files.isRegularFile(it))
           .filter(MapperFiles::isMapper)

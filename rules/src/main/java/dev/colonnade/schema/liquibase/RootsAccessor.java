@@ -7,6 +7,7 @@ import java.io.UncheckedIOException;
 import java.net.URI;
 import java.nio.file.FileSystem;
 import java.nio.file.FileSystems;
+import java.nio.file.FileVisitOption;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -191,7 +192,8 @@ final class RootsAccessor extends AbstractResourceAccessor {
         continue;
       }
       Path start = top.get().resolve(directory);
-      try (Stream<Path> files = Files.walk(start, options.getMaxDepth())) {
+      try (Stream<Path> files =
+          Files.walk(start, options.getMaxDepth(), FileVisitOption.FOLLOW_LINKS)) {
         for (Path file : files.filter(Files::isRegularFile).toList()) {
           int depth = file.getNameCount() - start.getNameCount();
           String found = normalize(top.get().relativize(file).toString());

@@ -46,6 +46,16 @@ final class UnreadableClassFilesTest {
   }
 
   @Test
+  void directory_that_is_a_symbolic_link_is_read() throws IOException {
+    CompiledService service = CompiledService.of(base, tide("Ebb"));
+    Path elsewhere = base.resolve("elsewhere");
+    Files.move(service.classes(), elsewhere);
+    Files.createSymbolicLink(service.classes(), elsewhere);
+
+    assertThat(service.scan().queries()).extracting(QueryText::id).containsExactly("port.Ebb.all");
+  }
+
+  @Test
   void class_file_cut_off_anywhere_is_never_more_than_one_entry() throws IOException {
     CompiledService service = CompiledService.of(base, tide("Ebb"), tide("Flow"));
     Path ebb = service.classes().resolve("port/Ebb.class");
