@@ -27,7 +27,8 @@ final class BenchmarkPage {
       scan through an index is compared in the planner's own order of reading: the columns that it seeks on, whether the index
       alone answers and, for the table that is read first in a query of one block, whether a sort is left out. What a database does
       not tell (H2 and HSQLDB: whether the index alone answers) is not compared, nor is a table that a query names more than once
-      under one alias, since the plan does not tell which one is meant. Run it again with
+      under one alias (on Derby, whose plans know no alias, under any), since the plan does not tell which one is meant; nor what H2
+      never reads, since the condition is false of itself. Run it again with
 
       ```
       mvn -B -ntp -pl rules test -Dtest=BenchmarkAgreementTest -Dcolonnade.benchmark.every=EVERY

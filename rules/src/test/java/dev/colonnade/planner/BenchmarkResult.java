@@ -1,7 +1,9 @@
 package dev.colonnade.planner;
 
 import dev.colonnade.access.Candidate;
+import dev.colonnade.query.Query;
 import dev.colonnade.query.QueryBlock;
+import dev.colonnade.schema.Table;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.List;
@@ -38,13 +40,19 @@ final class BenchmarkResult {
   /**
    * Our word and a plan's on one scan.
    *
+   * @param query the whole query
    * @param block of the query in which the table stands
+   * @param table the table with its indexes
+   * @param use its number in the query
    * @param inOrder whether the plan needs no sort; empty where that is not compared
    * @param matching the columns that we say are sought on
    * @param differing what of matching, covering and ordered differs
    */
   record Comparison(
+      Query query,
       QueryBlock block,
+      Table table,
+      int use,
       String sql,
       String plan,
       PlannedScan scan,
@@ -103,7 +111,7 @@ final class BenchmarkResult {
     }
     List<Optional<BenchmarkDifference>> reasons =
         it.differing().stream()
-            .map(what -> BenchmarkDifference.of(database, query, what, it))
+            .map(what -> BenchmarkDifference.of(database, what, it))
             .toList();
     reasons.forEach(reason -> reason.ifPresent(fact -> known.merge(fact, 1, Integer::sum)));
     if (reasons.stream().anyMatch(Optional::isEmpty)) {

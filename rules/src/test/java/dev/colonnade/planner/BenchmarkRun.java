@@ -104,7 +104,7 @@ final class BenchmarkRun {
       if (ours.isEmpty()) {
         return Optional.empty();
       }
-      Comparison comparison = comparison(block, sql, planned, scan, inOrder, ours.get());
+      Comparison comparison = comparison(query, block, use, planned, scan, inOrder, ours.get());
       if (comparison.differing().isEmpty()) {
         return Optional.of(comparison);
       }
@@ -114,8 +114,9 @@ final class BenchmarkRun {
   }
 
   private Comparison comparison(
+      Query query,
       QueryBlock block,
-      String sql,
+      TableUse use,
       PlannedQuery planned,
       PlannedScan scan,
       Optional<Boolean> inOrder,
@@ -132,7 +133,18 @@ final class BenchmarkRun {
     if (inOrder.isPresent() && isTold(ours) && inOrder.get() != isServed(ours)) {
       differing.add("ordered");
     }
-    return new Comparison(block, sql, planned.plan(), scan, inOrder, ours, matching, differing);
+    return new Comparison(
+        query,
+        block,
+        prediction.table(use),
+        use.use(),
+        query.text().sql(),
+        planned.plan(),
+        scan,
+        inOrder,
+        ours,
+        matching,
+        differing);
   }
 
   /** A single row needs no order. */

@@ -114,6 +114,11 @@ final class Prediction {
         .findFirst();
   }
 
+  /** The table that a use reads. */
+  Table table(TableUse use) {
+    return schema.table(use.table()).orElseThrow();
+  }
+
   /** True for an index that the rows are stored in, of which no plan says that it is enough. */
   boolean holdsRows(Index index) {
     return RowKey.isOf(index, schema.table(index.table()).orElseThrow(), dialect);
