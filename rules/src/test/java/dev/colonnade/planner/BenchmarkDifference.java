@@ -42,8 +42,7 @@ enum BenchmarkDifference {
   CARRIED_BY_NEIGHBOURS(Set.of("h2"), Underclaim.CARRIED_BY_NEIGHBOURS.explanation()) {
     @Override
     boolean explains(String what, BenchmarkShape it) {
-      return it.goesFurther(what)
-          && it.further().stream().allMatch(it::isCarried);
+      return it.goesFurther(what) && it.further().stream().allMatch(it::isCarried);
     }
   },
   BRANCH_BY_BRANCH(
@@ -89,9 +88,7 @@ enum BenchmarkDifference {
   LOOKUP_PREFERRED(Set.of("mariadb"), PlannerChoice.LOOKUP_PREFERRED.explanation()) {
     @Override
     boolean explains(String what, BenchmarkShape it) {
-      return it.stopsShort(what)
-          && it.isAsked(it.leftOut(), InList.class)
-          && it.isLookedUp();
+      return it.stopsShort(what) && it.isAsked(it.leftOut(), InList.class) && it.isLookedUp();
     }
   },
   JOIN_CONDITION_AFTERWARDS(

@@ -110,9 +110,7 @@ final class BenchmarkResult {
       return;
     }
     List<Optional<BenchmarkDifference>> reasons =
-        it.differing().stream()
-            .map(what -> BenchmarkDifference.of(database, what, it))
-            .toList();
+        it.differing().stream().map(what -> BenchmarkDifference.of(database, what, it)).toList();
     reasons.forEach(reason -> reason.ifPresent(fact -> known.merge(fact, 1, Integer::sum)));
     if (reasons.stream().anyMatch(Optional::isEmpty)) {
       unexplained.add(query + " " + it.summary());

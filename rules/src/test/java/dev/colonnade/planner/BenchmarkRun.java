@@ -27,7 +27,7 @@ import java.util.TreeSet;
  */
 final class BenchmarkRun {
   /** What a planner puts behind an alias that a query uses again. */
-  private static final String NUMBERED = "_\\d+$";
+  static final String NUMBERED = "_\\d+$";
 
   private final EmbeddedPlanner planner;
   private final BenchmarkIndexes indexes;

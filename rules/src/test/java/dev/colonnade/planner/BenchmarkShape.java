@@ -111,7 +111,10 @@ record BenchmarkShape(Comparison it) {
   }
 
   private static boolean isNamed(FromItem item, List<String> aliases) {
-    return aliases.stream().map(Identifier::of).anyMatch(Identifier.of(item.alias())::equals);
+    return aliases.stream()
+        .flatMap(it -> Stream.of(it, it.replaceFirst(BenchmarkRun.NUMBERED, "")))
+        .map(Identifier::of)
+        .anyMatch(Identifier.of(item.alias())::equals);
   }
 
   /** True for an operand of a set operation. */
@@ -135,10 +138,7 @@ record BenchmarkShape(Comparison it) {
   /** True where the plan of MariaDB looks the table up by equalities. */
   boolean isLookedUp() {
     return plan()
-        .matches(
-            "(?s).*\"table_name\": \""
-                + scan().alias()
-                + "\",\\s*\"access_type\": \"ref\".*");
+        .matches("(?s).*\"table_name\": \"" + scan().alias() + "\",\\s*\"access_type\": \"ref\".*");
   }
 
   /** True where equalities and lists bind a whole unique key. */
@@ -155,7 +155,9 @@ record BenchmarkShape(Comparison it) {
         && it.table()
             .hasUniqueKeyWithin(
                 it.block().groupBy().stream()
-                    .map(value -> value.map(column -> new ColumnRef(ColumnRef.SELF, column.column())))
+                    .map(
+                        value ->
+                            value.map(column -> new ColumnRef(ColumnRef.SELF, column.column())))
                     .toList());
   }
 }

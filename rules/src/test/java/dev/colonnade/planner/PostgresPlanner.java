@@ -122,7 +122,10 @@ final class PostgresPlanner extends EmbeddedPlanner {
     return new PlannedQuery(result, joined.stream().findFirst(), root.toString());
   }
 
-  /** Subqueries that are planned by themselves are joins of their own. */
+  /**
+   * Subqueries that are planned by themselves are joins of their own; the operands of a set
+   * operation may take values from what is read before all of them, and stand for its rows behind.
+   */
   private static void collect(
       JsonNode node,
       BenchmarkIndexes indexes,
@@ -146,12 +149,18 @@ final class PostgresPlanner extends EmbeddedPlanner {
       before.add(alias);
     }
     boolean apart = APART.contains(node.path("Node Type").asText());
+    boolean united =
+        node.path("Node Type").asText().equals("Append") || alias.startsWith("*SELECT* ");
+    List<String> around = united ? List.copyOf(before) : List.of();
     for (JsonNode child : node.path("Plans")) {
       if (apart || isSubplan(child)) {
-        List<String> own = new ArrayList<>();
+        List<String> own = new ArrayList<>(around);
         List<PlannedScan> scans = new ArrayList<>();
         collect(child, indexes, own, scans, all);
         scans.forEach(it -> all.add(it.withJoined(own)));
+        if (united) {
+          own.stream().filter(it -> !before.contains(it)).forEach(before::add);
+        }
       } else {
         collect(child, indexes, before, join, all);
       }
