@@ -145,16 +145,28 @@ record Benchmark(String name, List<TestTable> tables, Map<String, String> querie
       }
       tables.add(table(table.getName(), columns, primaryKeys, TPCDS_INDEXES));
     }
+    return new Benchmark("TPC-DS", tables, tpcdsQueries("tpcds"));
+  }
+
+  /** Other wordings of queries of TPC-DS: those of version 2.7, and those that Spark keeps. */
+  static List<Benchmark> tpcdsVariants() {
+    List<TestTable> tables = tpcds().tables();
+    return List.of(
+        new Benchmark("TPC-DS 2.7", tables, tpcdsQueries("tpcds-v2.7.0")),
+        new Benchmark("TPC-DS modified", tables, tpcdsQueries("tpcds-modifiedQueries")));
+  }
+
+  private static Map<String, String> tpcdsQueries(String folder) {
     Map<String, String> queries = new TreeMap<>();
     for (int n = 1; n <= 99; n++) {
       for (String variant : List.of("", "a", "b")) {
-        add(queries, "/tpcds/q" + n + variant);
+        add(queries, "/" + folder + "/q" + n + variant);
       }
     }
-    return new Benchmark("TPC-DS", tables, queries);
+    return queries;
   }
 
-  private static void add(Map<String, String> queries, String path) {
+  static void add(Map<String, String> queries, String path) {
     try (InputStream in = Benchmark.class.getResourceAsStream(path + ".sql")) {
       if (in != null) {
         queries.put(
@@ -192,7 +204,7 @@ record Benchmark(String name, List<TestTable> tables, Map<String, String> querie
     return List.of(text.substring(text.indexOf('(') + 1, text.length() - 1).split(", ", -1));
   }
 
-  private static TestTable table(
+  static TestTable table(
       String name,
       Map<String, ValueKind> kinds,
       Map<String, List<String>> primaryKeys,

@@ -28,6 +28,20 @@ enum BenchmarkDifference {
           && it.plan().contains("\"Node Type\":\"Append\"");
     }
   },
+  FLATTENED_UNION(
+      Set.of("sqlite"),
+      "A UNION ALL in FROM becomes part of the query around it (optoverview.html, subquery"
+          + " flattening), so that what that asks of its rows, with rows of a query further out,"
+          + " too, is asked in each operand; the analysis hands inside what is asked of its rows"
+          + " alone.") {
+    @Override
+    boolean explains(String what, BenchmarkShape it) {
+      return it.goesFurther(what)
+          && it.isOperand()
+          && it.isOutput(it.further().get(0))
+          && it.plan().contains("UNION ALL");
+    }
+  },
   LIST_TAKEN_FIRST(
       Set.of("h2"),
       "A list on the leading column bounds the scan where it is evaluated before the other"

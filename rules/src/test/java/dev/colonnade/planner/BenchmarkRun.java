@@ -262,7 +262,8 @@ final class BenchmarkRun {
     aliases.forEach(alias -> named.add(Identifier.of(alias)));
     Set<Integer> uses = new LinkedHashSet<>();
     for (QueryBlock block : query.blocks()) {
-      boolean around = block.equals(own) || isAround(query, block, own);
+      boolean around =
+          block.equals(own) || isAround(query, block, own) || isAround(query, own, block);
       for (FromItem item : block.from()) {
         boolean inside = around && holds(query, block, item, named);
         boolean other =

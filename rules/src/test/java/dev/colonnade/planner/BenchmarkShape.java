@@ -127,6 +127,11 @@ record BenchmarkShape(Comparison it) {
                         && block.parent().equals(Optional.of(it.block().number())));
   }
 
+  /** True for a column that the block yields as it is. */
+  boolean isOutput(String column) {
+    return it.block().projection().contains(own(column));
+  }
+
   /** True where tables of blocks around are read before. */
   boolean isReadBeforeFromOutside() {
     return it.query().blocks().stream()
