@@ -29,13 +29,15 @@ final class AgreementPage {
 
       How to read it: "the same" is the figure to go by. The differences were named while runs like these were looked at, so that
       few are left "not explained" by construction; other seeds show a few more, and the command fails where one is left; such ones
-      are listed behind the table. The named ones stand below, by what they say of the analysis; those under "We claim more than the planner does" speak against it. Where a plan lists
-      seek conditions and filters alike (PostgreSQL, H2) the seek columns are the leading ones of its list, on H2 as far as the counted
-      entries bear that out; H2 and HSQLDB do not tell whether the index alone answers. An index that the planner leaves alone is not compared.
+      are listed behind the table. The named ones stand below, by what they say of the analysis; those under "We claim more
+      than the planner does" speak against it. Where a plan lists seek conditions and filters alike (PostgreSQL, H2) the seek
+      columns are the leading ones of its list, on H2 as far as the counted entries bear that out; H2 and HSQLDB do not tell
+      whether the index alone answers. An index that the planner leaves alone is not compared.
 
       Every third group of tables is joined: two or three tables by inner, left and cross joins, with derived tables, and by
-      subqueries under EXISTS, NOT EXISTS and IN and in the select list; single tables may stand in a derived table, too. Each table is then compared under the planner\'s own order of reading: our row is the one for that table after the tables
-      that the plan reads before it. Order and grouping are compared on the table that is read first.
+      subqueries under EXISTS, NOT EXISTS and IN and in the select list; single tables may stand in a derived table, too. Each
+      table is then compared under the planner\'s own order of reading: our row is the one for that table after the tables that the
+      plan reads before it. Order and grouping are compared on the table that is read first.
 
       """;
 

@@ -226,6 +226,18 @@ enum Underclaim implements KnownDifference {
           && it.index().predicate().filter(text -> text.contains(" = ")).isPresent();
     }
   },
+  VALUE_OR_NULL_IN_LOOKUP(
+      Set.of("mariadb"),
+      "A look-up with values of another table also takes a value or NULL (ref_or_null); the"
+          + " analysis counts on equalities there only.") {
+    @Override
+    public boolean explains(Case it) {
+      return it.seeksFurther()
+          && it.isJoin()
+          && it.word().plan().contains("ref_or_null")
+          && !it.conditions(sql -> sql.contains("." + it.next() + " is null or ")).isEmpty();
+    }
+  },
   TRUTH_TEST_LAST(
       Set.of("derby"),
       "A boolean column tested by itself seeks, and has one value in an order, only where it stands"
