@@ -262,10 +262,13 @@ final class BenchmarkRun {
     aliases.forEach(alias -> named.add(Identifier.of(alias)));
     Set<Integer> uses = new LinkedHashSet<>();
     for (QueryBlock block : query.blocks()) {
-      boolean around =
-          block.equals(own) || isAround(query, block, own) || isAround(query, own, block);
+      boolean below = isAround(query, own, block);
+      boolean around = below || block.equals(own) || isAround(query, block, own);
       for (FromItem item : block.from()) {
-        boolean inside = around && holds(query, block, item, named);
+        boolean inside =
+            around
+                && holds(query, block, item, named)
+                && (!below || holds(query, own, item, named));
         boolean other =
             !block.equals(own)
                 && own.from().stream().anyMatch(it -> isAlike(it, item))
