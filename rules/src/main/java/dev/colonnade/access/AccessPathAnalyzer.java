@@ -15,6 +15,7 @@ import dev.colonnade.statistics.TableProfile;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -86,14 +87,25 @@ public final class AccessPathAnalyzer {
         block.from().stream()
             .filter(item -> !(item instanceof TableUse use) || demands.table(use).isPresent())
             .toList();
-    Map<String, UseAnalysis> seen = new HashMap<>();
+    Map<Integer, Set<Integer>> connected = new HashMap<>();
+    Map<Place, UseAnalysis> byPlace = new HashMap<>();
+    Map<Asked, UseAnalysis> byDemand = new HashMap<>();
     List<FromItem> order =
         new JoinOrder(
                 items,
-                (use, read) ->
-                    seen.computeIfAbsent(
-                        use.use() + ":" + relevant(block, use.use(), read),
-                        key -> analyzeUse(block, demands, use, read, read.isEmpty())))
+                (use, read) -> {
+                  Set<Integer> relevant =
+                      new HashSet<>(
+                          connected.computeIfAbsent(use.use(), it -> connected(block, it)));
+                  relevant.retainAll(read);
+                  boolean first = read.isEmpty();
+                  return byPlace.computeIfAbsent(
+                      new Place(use.use(), relevant, first),
+                      place ->
+                          byDemand.computeIfAbsent(
+                              new Asked(use.use(), demands.build(use, read, first)),
+                              asked -> analyzeUse(block, demands, use, asked.demand())));
+                })
             .find();
     double executions =
         isCorrelated(block)
@@ -105,7 +117,7 @@ public final class AccessPathAnalyzer {
     for (int i = 0; i < order.size(); i++) {
       FromItem item = order.get(i);
       if (item instanceof TableUse use) {
-        UseAnalysis found = analyzeUse(block, demands, use, read, decidesOrder);
+        UseAnalysis found = analyzeUse(block, demands, use, demands.build(use, read, decidesOrder));
         result.add(access(block, use, demands, i + 1, read, found, executions, rows));
         double each = found.chosen().estimate().rows();
         rows *= use.nullSupplied() ? Math.max(1, each) : each;
@@ -148,7 +160,7 @@ public final class AccessPathAnalyzer {
     Set<Integer> own = block.from().stream().map(FromItem::use).collect(Collectors.toSet());
     own.retainAll(read);
     boolean first = block.parent().isPresent() ? own.isEmpty() : read.isEmpty();
-    UseAnalysis found = analyzeUse(block, demands, use, read, first);
+    UseAnalysis found = analyzeUse(block, demands, use, demands.build(use, read, first));
     return access(block, use, demands, own.size() + 1, read, found, 1, 1);
   }
 
@@ -177,40 +189,39 @@ public final class AccessPathAnalyzer {
   }
 
   private UseAnalysis analyzeUse(
-      QueryBlock block,
-      DemandBuilder demands,
-      TableUse use,
-      Set<Integer> read,
-      boolean decidesOrder) {
+      QueryBlock block, DemandBuilder demands, TableUse use, Demand demand) {
     Table table = demands.table(use).orElseThrow();
     return UseAnalysis.of(
-        block,
-        use,
-        table,
-        dialect,
-        builder(table),
-        demands.extractor(use),
-        demands.build(use, read, decidesOrder));
+        block, use, table, dialect, builder(table), demands.extractor(use), demand);
   }
 
-  /** Of the uses read before, those that share a condition with the given one, directly or not. */
-  private static Set<Integer> relevant(QueryBlock block, int use, Set<Integer> read) {
-    Set<Integer> reached = new LinkedHashSet<>(Set.of(use));
+  /** A use of a table after others that share conditions with it; whether it is read first. */
+  private record Place(int use, Set<Integer> read, boolean first) {}
+
+  /** What is asked of a use, which is the same in many places. */
+  private record Asked(int use, Demand demand) {}
+
+  /** The uses that share a condition with the given one, directly or not. */
+  private static Set<Integer> connected(QueryBlock block, int use) {
+    List<Set<Integer>> conditions =
+        block.conjuncts().stream()
+            .map(
+                conjunct ->
+                    conjunct.predicate().columns().stream()
+                        .map(ColumnRef::use)
+                        .collect(Collectors.toSet()))
+            .toList();
+    Set<Integer> reached = new HashSet<>(Set.of(use));
     boolean grew = true;
     while (grew) {
       grew = false;
-      for (var conjunct : block.conjuncts()) {
-        Set<Integer> uses =
-            conjunct.predicate().columns().stream().map(ColumnRef::use).collect(Collectors.toSet());
+      for (Set<Integer> uses : conditions) {
         if (uses.stream().anyMatch(reached::contains)) {
           grew |= reached.addAll(uses);
         }
       }
     }
-    return read.stream()
-        .filter(reached::contains)
-        .sorted()
-        .collect(Collectors.toCollection(LinkedHashSet::new));
+    return reached;
   }
 
   private static boolean isCorrelated(QueryBlock block) {
