@@ -250,7 +250,7 @@ enum Underclaim implements KnownDifference {
 
     private boolean isLast(String column, Case it) {
       return Pattern.compile(
-              "(where|and|on) " + column + "(\\)| [a-z]+ (by|join|first) | where |$)")
+              "(where|and|on) " + column + "(\\)| [a-z]+ (by|join|first) | (where|offset) |$)")
           .matcher(it.query().sql())
           .find();
     }
