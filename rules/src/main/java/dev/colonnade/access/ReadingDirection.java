@@ -17,7 +17,11 @@ record ReadingDirection(ScanRules rules, OrderMatcher orders) {
   KeyMatch asRead(IndexEntry entry, Demand demand, KeyMatch match, BlockTraits traits) {
     int last = match.matched().size() - 1;
     boolean open =
-        !rules.lowerEndBackwards().value() && last > 0 && match.matched().get(last).isLowerEnd();
+        !rules.lowerEndBackwards().value()
+            && last > 0
+            && match.matched().get(last).isLowerEnd()
+            && match.matched().subList(0, last).stream()
+                .anyMatch(it -> it.kind() != Bound.Kind.IS_NULL);
     return open && isBackwards(entry, demand, match, traits) ? match.withoutLast() : match;
   }
 

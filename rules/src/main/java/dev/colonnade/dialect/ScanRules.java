@@ -14,7 +14,8 @@ import dev.colonnade.dialect.Matching.SkipScan;
  * @param rangeDisplacesEquality true when, on a descending part of the key, a range beside an
  *     equality is searched in place of it, and on any part a range beside IS NULL
  * @param lowerEndBackwards true when a range that has a lower end only still bounds the scan behind
- *     other columns where the index is read from its end; a LIKE pattern counts as such a range
+ *     values where the index is read from its end; a LIKE pattern counts as such a range, NULL as
+ *     no value
  */
 public record ScanRules(
     Fact<Boolean> inclusiveEnds,

@@ -51,6 +51,16 @@ class PlannerBoundsTest {
   }
 
   @Test
+  void read_backwards_a_lower_end_behind_null_bounds_the_scan_on_hsqldb() {
+    assertThat(
+            matching(
+                Dialects.hsqldb(),
+                "berth_pier",
+                "pier is null and length > 5 order by pier desc, length desc"))
+        .containsExactly("pier", "length");
+  }
+
+  @Test
   void read_backwards_an_upper_end_and_a_leading_range_still_bound_the_scan_on_hsqldb() {
     assertThat(
             matching(Dialects.hsqldb(), "berth_pier", "pier = 1 and length < 5 order by pier desc"))
