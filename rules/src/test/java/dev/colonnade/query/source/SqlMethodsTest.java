@@ -26,7 +26,7 @@ final class SqlMethodsTest {
               + "@Retention(RetentionPolicy.RUNTIME) @Repeatable(NAME.List.class)\n"
                   .replace("NAME", name)
               + ("public @interface NAME { String[] value(); String databaseId() default \"\";"
-                     + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
+                      + " @Retention(RetentionPolicy.RUNTIME) @interface List { NAME[] value(); } }")
                   .replace("NAME", name));
     }
     sources.add(
